@@ -1,0 +1,111 @@
+package alternative
+
+import (
+	"math"
+
+	"shopstint/capital"
+	"shopstint/model"
+	"shopstint/model/quantity"
+	"shopstint/model/work"
+	"shopstint/rental"
+)
+
+// JobUse is what one job type does on one owned machine.
+type JobUse struct {
+	Job          int
+	PerJob       quantity.Duration // running time of one job, set-up and reworks included
+	Crew         float64           // own people at the machine
+	Wear         float64           // edges and abrasives of one job, reworks included
+	Metres, Area float64           // worn by one job
+	Hours        float64           // running hours of the first year
+}
+
+// UsesOf lists what each job type does on machine m when the given machines
+// are owned; the first owned machine that takes a piece does the step. Job
+// types that never use it are left out.
+func UsesOf(study *model.Study, plan *work.Plan, owned []bool, m int) []JobUse {
+	var uses []JobUse
+	for job := range study.JobTypes {
+		if use, ok := useOf(study, plan, owned, m, job); ok {
+			uses = append(uses, use)
+		}
+	}
+	return uses
+}
+
+func useOf(study *model.Study, plan *work.Plan, owned []bool, m, job int) (JobUse, bool) {
+	kind := &study.JobTypes[job]
+	use := JobUse{Job: job}
+	setups, listed, last := 0.0, false, -1
+	for i := plan.Jobs[job].First; i < plan.Jobs[job].End; i++ {
+		row := &plan.Rows[i]
+		if row.Site != work.AtStudio || !owned[row.Machine] {
+			continue
+		}
+		listed = listed || row.Machine == m
+		if row.Step == last || !row.Fit.OK() {
+			continue
+		}
+		last = row.Step
+		if row.Machine != m {
+			continue
+		}
+		times := timesDone(kind, row)
+		setups = max(setups, times)
+		use.PerJob += quantity.Duration(times) * (row.Minutes() + row.PerVisit)
+		use.Wear += times * row.Wear
+		use.Metres += times * row.Metres
+		use.Area += times * row.Area
+	}
+	use.PerJob += quantity.Duration(setups) * study.Machines[m].Setup
+	_, heaviest := Masses(study, job)
+	use.Crew, _ = rental.Hands(&study.Studio, heaviest)
+	use.Hours = float64(kind.PerYear) * use.PerJob.Hours()
+	return use, listed
+}
+
+// ProfileOf lays a machine's first-year work out over years years, each job
+// type growing by its own rate.
+func ProfileOf(study *model.Study, uses []JobUse, years int) capital.Profile {
+	profile := capital.Profile{
+		Hours: make([]float64, years), OwnHours: make([]float64, years), Wear: make([]float64, years),
+		Longest: LongestPiece(study),
+	}
+	for _, use := range uses {
+		kind := &study.JobTypes[use.Job]
+		growth, wear := 1.0, float64(kind.PerYear)*use.Wear
+		for t := range years {
+			growth = math.Pow(1+float64(kind.Growth), float64(t))
+			profile.Hours[t] += use.Hours * growth
+			profile.OwnHours[t] += use.Hours * use.Crew * growth
+			profile.Wear[t] += wear * growth
+		}
+	}
+	return profile
+}
+
+// LongestPiece returns the longest piece of any job type.
+func LongestPiece(study *model.Study) quantity.Length {
+	longest := quantity.Length(0)
+	for j := range study.JobTypes {
+		for p := range study.JobTypes[j].Pieces {
+			longest = max(longest, study.JobTypes[j].Pieces[p].Length)
+		}
+	}
+	return longest
+}
+
+// Ownership is one owned machine on its work.
+type Ownership struct {
+	Machine int
+	Uses    []JobUse
+	Profile capital.Profile // over the horizon
+	capital.Ownership
+}
+
+// OwnerOf reckons machine m on its work when the given machines are owned.
+func OwnerOf(study *model.Study, plan *work.Plan, owned []bool, m int) Ownership {
+	uses := UsesOf(study, plan, owned, m)
+	profile := ProfileOf(study, uses, int(study.Studio.Horizon))
+	return Ownership{Machine: m, Uses: uses, Profile: profile, Ownership: capital.Own(study, &study.Machines[m], profile)}
+}

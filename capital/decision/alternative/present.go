@@ -1,0 +1,123 @@
+package alternative
+
+import (
+	"math"
+
+	"shopstint/model"
+	"shopstint/model/work"
+)
+
+// Factors turn first-year amounts of one job type into their present cost over
+// the horizon, after tax: each category grows with the work and with its own
+// price growth, and is paid at the end of each year.
+type Factors struct{ Shop, Travel, Labour, Wear float64 }
+
+// FactorsOf returns the factors of a job type.
+//
+// Source: present worth of a geometric gradient, e.g. C. S. Park, Contemporary
+// Engineering Economics, gradient series; summed year by year.
+func FactorsOf(study *model.Study, job int) Factors {
+	growth := &study.Growth
+	of := func(price float64) float64 {
+		return presentFactor(study, float64(study.JobTypes[job].Growth), price)
+	}
+	return Factors{
+		Shop:   of(float64(growth.Rental)),
+		Travel: of(float64(growth.Travel)),
+		Labour: of(float64(growth.Labour)),
+		Wear:   of(float64(growth.Consumables)),
+	}
+}
+
+func presentFactor(study *model.Study, work, price float64) float64 {
+	ratio := (1 + work) * (1 + price)
+	sum, step, discount := 0.0, 1.0, 1+float64(study.Studio.DiscountRate)
+	for range int(study.Studio.Horizon) {
+		step /= discount
+		sum += step
+		step *= ratio
+	}
+	return sum * (1 - float64(study.Studio.TaxRate))
+}
+
+// Year is the rented and bench side of one year, before tax.
+type Year struct{ Shop, Travel, Labour, BenchLabour, BenchWear, Fee, Induction float64 }
+
+// Sum adds the lines up.
+func (y Year) Sum() float64 {
+	return y.Shop + y.Travel + y.Labour + y.BenchLabour + y.BenchWear + y.Fee + y.Induction
+}
+
+// Years lays the rent out over the horizon; element 0 is year 1.
+func (r *Rent) Years(study *model.Study) []Year {
+	years := make([]Year, int(study.Studio.Horizon))
+	for t := range years {
+		years[t] = r.year(study, t)
+	}
+	years[0].Induction = r.Induction
+	return years
+}
+
+func (r *Rent) year(study *model.Study, t int) Year {
+	grow := func(share float64) float64 { return math.Pow(1+share, float64(t)) }
+	var sum Year
+	for i := range r.Jobs {
+		job := &r.Jobs[i]
+		more := grow(float64(study.JobTypes[job.Job].Growth))
+		sum.Shop += job.Shop * more
+		sum.Travel += job.Travel * more
+		sum.Labour += job.Labour * more
+		sum.BenchLabour += job.Bench.Labour * more
+		sum.BenchWear += job.Bench.Wear * more
+	}
+	growth := &study.Growth
+	sum.Shop *= grow(float64(growth.Rental))
+	sum.Travel *= grow(float64(growth.Travel))
+	sum.Labour *= grow(float64(growth.Labour))
+	sum.BenchLabour *= grow(float64(growth.Labour))
+	sum.BenchWear *= grow(float64(growth.Consumables))
+	sum.Fee = r.Fee * grow(float64(growth.Rental))
+	return sum
+}
+
+// Present returns the present cost after tax of the rented and bench side.
+func (r *Rent) Present(study *model.Study) float64 {
+	present, factor := 0.0, 1.0
+	for _, year := range r.Years(study) {
+		factor /= 1 + float64(study.Studio.DiscountRate)
+		present += year.Sum() * factor
+	}
+	return present * (1 - float64(study.Studio.TaxRate))
+}
+
+// Fixed returns the part of the present cost that does not follow the number
+// of jobs: membership fees and inductions.
+func (r *Rent) Fixed(study *model.Study) float64 {
+	fee := r.Fee * presentFactor(study, 0, float64(study.Growth.Rental))
+	first := (1 - float64(study.Studio.TaxRate)) / (1 + float64(study.Studio.DiscountRate))
+	return fee + r.Induction*first
+}
+
+// Evaluation is one set of owned machines on the study's work.
+type Evaluation struct {
+	Owned   []bool
+	Rent    Rent
+	Owner   []Ownership // the owned machines only
+	Present float64     // present cost of everything, after tax
+}
+
+// Evaluate prices one set of owned machines: the one answer that every
+// question about sets is built on.
+func Evaluate(study *model.Study, plan *work.Plan, owned []bool) Evaluation {
+	result := Evaluation{Owned: owned, Rent: RentOf(study, plan, owned)}
+	result.Present = result.Rent.Present(study)
+	for m, has := range owned {
+		if !has {
+			continue
+		}
+		owner := OwnerOf(study, plan, owned, m)
+		result.Owner = append(result.Owner, owner)
+		result.Present += owner.Present
+	}
+	return result
+}

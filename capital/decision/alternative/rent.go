@@ -1,0 +1,233 @@
+// Package alternative says what one set of owned machines costs over the
+// horizon, the rest of the work rented. It is the one evaluator: whoever asks
+// which machines to own asks it, so that all answers price alike.
+package alternative
+
+import (
+	"math"
+
+	"shopstint/model"
+	"shopstint/model/quantity"
+	"shopstint/model/work"
+	"shopstint/rental"
+)
+
+// JobRent is what one job type costs in its first year beside owned machines:
+// its visits to the shop and its hours on the studio's own tools.
+type JobRent struct {
+	Job         int
+	Visits      []rental.Visit // by jobs aboard, from 1
+	Counts      []float64      // visits of each kind in the first year
+	Rework      rental.Visit   // one visit that repeats what a rework repeats
+	ReworkCount float64
+
+	Shop, Travel, Labour float64 // first year, posted visit by visit
+	Paid                 float64 // hours
+	TimeCharge           float64 // machine time before any member's reduction
+	Bench                BenchUse
+}
+
+// BenchUse is work on the studio's own tools in the first year.
+type BenchUse struct {
+	Hours  float64
+	Labour float64
+	Wear   float64
+}
+
+// Rent is the rented and bench side of one alternative.
+type Rent struct {
+	Jobs      []JobRent           // every job type, in study order
+	Members   []rental.Membership // by shop
+	Fee       float64             // membership fees of a year, sales tax included
+	Induction float64             // one-off: fees with tax, and own time
+}
+
+// Fill says how jobs fill visits: so many full ones, so many jobs aboard the
+// last, and the share of years in which the last takes one more. Whole jobs
+// fill whole visits; a fractional number of jobs is an average of the two whole
+// numbers beside it.
+//
+// Source: common practice, no source.
+func Fill(jobs float64, batch int) (full float64, aboard int, share float64) {
+	full = math.Floor(math.Round(jobs/float64(batch)*1e6) / 1e6)
+	rest := math.Max(0, jobs-full*float64(batch))
+	aboard = int(math.Floor(math.Round(rest*1e6) / 1e6))
+	return full, aboard, math.Max(0, rest-float64(aboard))
+}
+
+// Counts says how many visits a year carry 1, 2 … batch jobs.
+//
+// Source: common practice, no source.
+func Counts(jobs float64, batch int) []float64 {
+	full, aboard, share := Fill(jobs, batch)
+	counts := make([]float64, batch)
+	counts[batch-1] = full
+	if aboard > 0 {
+		counts[aboard-1] += 1 - share
+	}
+	if aboard < batch {
+		counts[aboard] += share
+	}
+	return counts
+}
+
+// kept tells, for each row of the plan, whether it still does its step when
+// the given machines are owned.
+func kept(plan *work.Plan, owned []bool) []bool {
+	taken := make([]bool, plan.Steps)
+	for i := range plan.Rows {
+		if row := &plan.Rows[i]; row.Site == work.AtStudio && owned[row.Machine] && row.Fit.OK() {
+			taken[row.Step] = true
+		}
+	}
+	used := make([]bool, len(plan.Rows))
+	for i := range plan.Rows {
+		used[i] = plan.Rows[i].Used && !taken[plan.Rows[i].Step]
+	}
+	return used
+}
+
+// RentOf prices the rented and bench side when the given machines are owned.
+func RentOf(study *model.Study, plan *work.Plan, owned []bool) Rent {
+	return RentBeside(study, plan, nil, owned)
+}
+
+// RentBeside is RentOf where the alternative that owns nothing is at hand: job
+// types that no owned machine could take cost the same in both. A membership
+// ties all job types together, so then everything is priced afresh.
+func RentBeside(study *model.Study, plan *work.Plan, rented *Rent, owned []bool) Rent {
+	used := kept(plan, owned)
+	rent := Rent{Jobs: make([]JobRent, len(study.JobTypes)), Members: make([]rental.Membership, len(study.Shops))}
+	offered := membershipOffered(study)
+	for job := range study.JobTypes {
+		if rented != nil && !offered && !concerns(plan, owned, job) {
+			rent.Jobs[job] = rented.Jobs[job]
+			continue
+		}
+		rent.Jobs[job] = rentJob(study, plan, used, job, rental.Membership{})
+	}
+	if offered && join(study, &rent) {
+		for job := range study.JobTypes {
+			rent.Jobs[job] = rentJob(study, plan, used, job, rent.Members[work.ShopOf(study, job)])
+		}
+	}
+	rent.Induction = induction(study, plan, used)
+	return rent
+}
+
+// concerns tells whether a job type has a step that an owned machine could do.
+func concerns(plan *work.Plan, owned []bool, job int) bool {
+	for _, row := range plan.Of(job) {
+		if row.Site == work.AtStudio && owned[row.Machine] {
+			return true
+		}
+	}
+	return false
+}
+
+// rentJob prices one job type's visits and bench hours.
+func rentJob(study *model.Study, plan *work.Plan, used []bool, job int, member rental.Membership) JobRent {
+	kind := &study.JobTypes[job]
+	rent := JobRent{Job: job, Counts: Counts(float64(kind.PerYear), int(kind.JobsPerVisit))}
+	rent.Visits = make([]rental.Visit, len(rent.Counts))
+	for k := range rent.Counts {
+		trip := tripOf(study, plan, used, job, float64(k+1), false)
+		rent.Visits[k] = rental.Price(&study.Studio, study.Money, trip, member)
+		rent.add(&rent.Visits[k], rent.Counts[k])
+	}
+	rent.ReworkCount = float64(kind.PerYear) * float64(kind.ReworkChance) * float64(kind.ReworkVisits)
+	if repeats(kind) {
+		rent.Rework = rental.Price(&study.Studio, study.Money, tripOf(study, plan, used, job, 1, true), member)
+		rent.add(&rent.Rework, rent.ReworkCount)
+	}
+	rent.Bench = benchOf(study, plan, used, job)
+	return rent
+}
+
+// repeats tells whether a rework of this job type repeats anything.
+func repeats(kind *model.JobType) bool {
+	for o := range kind.Operations {
+		if kind.Operations[o].Repeat {
+			return true
+		}
+	}
+	return false
+}
+
+func (r *JobRent) add(visit *rental.Visit, count float64) {
+	if count == 0 || visit.Billed == 0 {
+		return
+	}
+	r.Shop += count * visit.Shop
+	r.Travel += count * visit.Travel
+	r.Labour += count * visit.Labour
+	r.Paid += count * visit.Paid.Hours()
+	r.TimeCharge += count * visit.MachineTime
+}
+
+// tripOf gathers what a visit with some jobs aboard does at the shop. A rework
+// visit repeats only the operations that a rework repeats.
+func tripOf(study *model.Study, plan *work.Plan, used []bool, job int, aboard float64, rework bool) rental.Trip {
+	kind := &study.JobTypes[job]
+	shop := &study.Shops[work.ShopOf(study, job)]
+	trip := rental.Trip{Shop: shop, Uses: make([]rental.Use, len(shop.Machines)), Jobs: aboard, AfterHours: kind.AfterHours, Loading: kind.LoadingTime}
+	trip.JobMass, trip.Heaviest = Masses(study, job)
+	trip.Resin = bool(materialOf(study, job).Resin)
+	for i := plan.Jobs[job].First; i < plan.Jobs[job].End; i++ {
+		row := &plan.Rows[i]
+		if !used[i] || row.Site != work.AtShop || rework && !kind.Operations[row.Operation].Repeat {
+			continue
+		}
+		use := &trip.Uses[row.Machine]
+		use.Minutes += row.PerVisit + quantity.Duration(aboard)*row.Minutes()
+		use.Area += aboard * row.Area
+	}
+	for q := range trip.Uses {
+		if trip.Uses[q].Minutes > 0 {
+			trip.Uses[q].Minutes += shop.Machines[q].Setup
+		}
+	}
+	return trip
+}
+
+func materialOf(study *model.Study, job int) *model.Material {
+	return &study.Materials[max(0, model.Index(study.Materials, study.JobTypes[job].Material))]
+}
+
+// Masses returns the mass of one job and of its heaviest piece.
+func Masses(study *model.Study, job int) (total, heaviest quantity.Mass) {
+	material := materialOf(study, job)
+	for i := range study.JobTypes[job].Pieces {
+		piece := &study.JobTypes[job].Pieces[i]
+		mass := work.PieceMass(piece, material)
+		total += mass * quantity.Mass(piece.Count)
+		heaviest = max(heaviest, mass)
+	}
+	return total, heaviest
+}
+
+// benchOf sums the first year's hours on own tools, repeats included. One
+// person works at the bench.
+func benchOf(study *model.Study, plan *work.Plan, used []bool, job int) BenchUse {
+	kind := &study.JobTypes[job]
+	var bench BenchUse
+	for i := plan.Jobs[job].First; i < plan.Jobs[job].End; i++ {
+		row := &plan.Rows[i]
+		if !used[i] || row.Site != work.AtBench {
+			continue
+		}
+		times := float64(kind.PerYear) * timesDone(kind, row)
+		bench.Hours += times * (row.Minutes() + row.PerVisit).Hours()
+		bench.Wear += times * row.Wear
+	}
+	bench.Labour = bench.Hours * float64(study.Studio.LabourRate)
+	return bench
+}
+
+// timesDone is how often a job does a step at the studio, reworks included.
+func timesDone(kind *model.JobType, row *work.Row) float64 {
+	if kind.Operations[row.Operation].Repeat {
+		return 1 + float64(kind.ReworkChance)
+	}
+	return 1
+}

@@ -1,0 +1,86 @@
+// Package decision composes the whole answer to a study: what each machine's
+// single decision says, what was assumed, what is not priced and what to look
+// at. It has no formula of its own.
+package decision
+
+import (
+	"slices"
+
+	"shopstint/capital/decision/alternative"
+	"shopstint/capital/decision/single"
+	"shopstint/capital/timevalue"
+	"shopstint/model"
+	"shopstint/model/work"
+)
+
+// Answer is the answer to a study.
+type Answer struct {
+	Study        *model.Study
+	Plan         *work.Plan
+	Rented       alternative.Rent // everything rented, as now
+	Present      float64          // its present cost after tax
+	Annual       float64          // the same as an equal amount each year
+	Machines     []single.Result  // in study order
+	Assumed      []Assumption     // assumed inputs, the one that moves the answer most first
+	Notes        []Note
+	AssumedCount int // inputs that were not in the study
+}
+
+// Assumption is an input that was not in the study, with what it could do to
+// the answer of the machine that it moves most.
+type Assumption struct {
+	Path    string
+	Machine int
+	Swing   single.Swing
+	Flips   bool // the answer of that machine has the other sign at one end
+}
+
+// Decide answers a study that has been read, filled and checked.
+func Decide(study *model.Study) Answer {
+	answer := Answer{Study: study, Plan: work.New(study)}
+	none := make([]bool, len(study.Machines))
+	answer.Rented = alternative.RentOf(study, answer.Plan, none)
+	answer.Present = answer.Rented.Present(study)
+	answer.Annual = timevalue.EquivalentAnnual(float64(study.Studio.DiscountRate), float64(study.Studio.Horizon), answer.Present)
+	answer.Machines = single.DecideAll(study, answer.Plan, &answer.Rented)
+	answer.Assumed = assumptions(answer.Machines)
+	for _, origin := range study.Origins {
+		if origin.Assumed {
+			answer.AssumedCount++
+		}
+	}
+	answer.Notes = notes(&answer)
+	return answer
+}
+
+// assumptions ranks the assumed inputs by their largest swing on any machine.
+func assumptions(machines []single.Result) []Assumption {
+	best := map[string]int{}
+	var list []Assumption
+	for m := range machines {
+		for _, swing := range machines[m].Swings {
+			if !swing.Assumed || swing.Size() == 0 {
+				continue
+			}
+			candidate := Assumption{swing.Path, machines[m].Machine, swing, swing.Flips(machines[m].Difference)}
+			at, seen := best[swing.Path]
+			switch {
+			case !seen:
+				best[swing.Path] = len(list)
+				list = append(list, candidate)
+			case swing.Size() > list[at].Swing.Size():
+				list[at] = candidate
+			}
+		}
+	}
+	slices.SortStableFunc(list, func(a, b Assumption) int {
+		switch {
+		case a.Swing.Size() > b.Swing.Size():
+			return -1
+		case a.Swing.Size() < b.Swing.Size():
+			return 1
+		}
+		return 0
+	})
+	return list
+}

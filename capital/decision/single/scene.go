@@ -1,0 +1,94 @@
+package single
+
+import (
+	"reflect"
+	"slices"
+	"strings"
+
+	"shopstint/capital"
+	"shopstint/capital/decision/alternative"
+	"shopstint/model"
+	"shopstint/model/work"
+)
+
+// scene is a study with what all its single decisions share.
+type scene struct {
+	study   *model.Study
+	plan    *work.Plan
+	rented  alternative.Rent
+	present float64 // of everything rented
+
+	differences []float64
+	owners      []alternative.Ownership
+	saved       []float64
+}
+
+// Differences returns the present difference of every machine of a study:
+// what owning it alone saves, less what it costs.
+func Differences(study *model.Study) []float64 { return sceneOf(study).differences }
+
+func sceneOf(study *model.Study) *scene {
+	s := rentedScene(study, work.New(study))
+	for m := range study.Machines {
+		s.add(m)
+	}
+	return s
+}
+
+func rentedScene(study *model.Study, plan *work.Plan) *scene {
+	s := &scene{study: study, plan: plan}
+	s.rented = alternative.RentOf(study, plan, make([]bool, len(study.Machines)))
+	s.present = s.rented.Present(study)
+	return s
+}
+
+func (s *scene) add(m int) {
+	saved, owner := s.savedBy(m), alternative.OwnerOf(s.study, s.plan, only(s.study, m), m)
+	s.saved = append(s.saved, saved)
+	s.owners = append(s.owners, owner)
+	s.differences = append(s.differences, saved-owner.Present)
+}
+
+// savedBy is the present worth of the renting that owning machine m saves.
+func (s *scene) savedBy(m int) float64 {
+	rent := alternative.RentBeside(s.study, s.plan, &s.rented, only(s.study, m))
+	return s.present - rent.Present(s.study)
+}
+
+// moved returns the differences after the study's input at path was changed,
+// reckoning again only what that input can reach: a candidate's own inputs
+// touch no other candidate, and those that say what it costs do not touch the
+// work.
+func (s *scene) moved(path string) []float64 {
+	parts := strings.Split(path, ".")
+	if parts[0] != "machines" {
+		return Differences(s.study)
+	}
+	m := model.Index(s.study.Machines, parts[1])
+	out := slices.Clone(s.differences)
+	if slices.Contains(abilityKeys, parts[2]) {
+		out[m] = s.reworked(m)
+		return out
+	}
+	owned := capital.Own(s.study, &s.study.Machines[m], s.owners[m].Profile)
+	out[m] = s.saved[m] - owned.Present
+	return out
+}
+
+// reworked reckons machine m again on a fresh plan; everything rented costs
+// what it did, since no candidate is at work there.
+func (s *scene) reworked(m int) float64 {
+	fresh := &scene{study: s.study, plan: work.New(s.study), rented: s.rented, present: s.present}
+	return fresh.savedBy(m) - alternative.OwnerOf(s.study, fresh.plan, only(s.study, m), m).Present
+}
+
+// abilityKeys are the inputs of a machine that decide its work.
+var abilityKeys = keysOf(reflect.TypeFor[model.Ability]())
+
+func keysOf(kind reflect.Type) []string {
+	keys := make([]string, kind.NumField())
+	for i := range keys {
+		keys[i] = kind.Field(i).Tag.Get("key")
+	}
+	return keys
+}

@@ -1,0 +1,138 @@
+package capital
+
+import (
+	"math"
+
+	"shopstint/capital/loan"
+	"shopstint/capital/upkeep"
+	"shopstint/model"
+)
+
+// ValueShare returns the share of the price paid that a machine still fetches
+// after some years of ownership, given its running hours a year.
+//
+// Source: declining value: common practice, no source; remaining value: ASABE
+// D497, Agricultural Machinery Management Data, remaining value equation.
+func ValueShare(machine *model.Machine, years, hoursPerYear float64) float64 {
+	if years == 0 {
+		return 1
+	}
+	switch machine.Resale {
+	case model.ResaleTable:
+		return float64(machine.ValueTable[min(int(years), len(machine.ValueTable))-1])
+	case model.ResaleRemainingValue:
+		return relative(machine, years, func(age float64) float64 {
+			return upkeep.RemainingShare(float64(machine.ValueC1), float64(machine.ValueC2), float64(machine.ValueC3), age, hoursPerYear)
+		})
+	default:
+		return relative(machine, years, func(age float64) float64 { return declining(machine, age) })
+	}
+}
+
+// relative measures the value of a used machine against its value at the age
+// at which it was bought.
+func relative(machine *model.Machine, years float64, share func(age float64) float64) float64 {
+	if machine.Age == 0 {
+		return share(years)
+	}
+	start := share(float64(machine.Age))
+	if start == 0 {
+		return 0
+	}
+	return share(float64(machine.Age)+years) / start
+}
+
+// declining loses the first year's share evenly over that year, then a
+// constant share of the value each year.
+func declining(machine *model.Machine, age float64) float64 {
+	first := float64(machine.FirstYearValue)
+	if age < 1 {
+		return 1 - (1-first)*age
+	}
+	return first * math.Pow(float64(machine.YearlyValue), age-1)
+}
+
+// values fills in what the machine at work would fetch at the end of each year.
+func values(owned *Ownership, study *model.Study, machine *model.Machine, profile Profile) {
+	copy(owned.Table[Running][1:], profile.Hours)
+	for t := range owned.Table[Value] {
+		price := priceAt(study, machine, boughtIn(owned, t))
+		owned.Table[Value][t] = price * ValueShare(machine, owned.Table[Age][t], profile.Hours[0])
+	}
+}
+
+// boughtIn returns the year at whose end the machine at work in year t was bought.
+func boughtIn(owned *Ownership, t int) int { return t - int(owned.Table[Age][t]) }
+
+// priceAt is the price of the machine, or of its replacement, in year t.
+func priceAt(study *model.Study, machine *model.Machine, t int) float64 {
+	return float64(machine.Price) * math.Pow(1+float64(study.Growth.Machines), float64(t))
+}
+
+// purchases fills in what buying costs. Fixtures and the start are paid once;
+// a replacement pays its price, tax and moving again.
+func purchases(owned *Ownership, study *model.Study, machine *model.Machine) {
+	for t := range owned.Table[Price] {
+		if !owned.boughtAt(t) {
+			continue
+		}
+		price := priceAt(study, machine, t)
+		owned.Table[Price][t] = price
+		owned.Table[SalesTax][t] = price * float64(machine.SalesTax)
+		owned.Table[Moving][t] = float64(machine.Delivery+machine.Rigging) * math.Pow(1+float64(study.Growth.Machines), float64(t))
+	}
+	owned.Table[Fixtures][0] = fixtures(machine)
+	owned.Table[Start][0] = start(study, machine)
+}
+
+func fixtures(machine *model.Machine) float64 {
+	return float64(machine.Wiring + machine.Converter + machine.DustCollection + machine.Compressor)
+}
+
+// start is what makes a new machine ready for work, own learning time included.
+func start(study *model.Study, machine *model.Machine) float64 {
+	total := float64(machine.Training) + machine.TrainingTime.Hours()*float64(study.Studio.LabourRate) + float64(machine.FirstAbrasives)
+	if edge, ok := model.Find(study.Edges, machine.Edge); ok {
+		total += float64(machine.FirstEdges) * float64(edge.Price)
+	}
+	return total
+}
+
+// borrowing fills in the loan on each purchase. What is owed when a machine is
+// sold is paid back from the sale.
+func borrowing(owned *Ownership, machine *model.Machine) {
+	if machine.Loan.Share == 0 {
+		return
+	}
+	rate, months := float64(machine.Loan.APR)/12, int(machine.Loan.Months)
+	for t := range owned.Table[Price] {
+		if owned.boughtAt(t) {
+			owned.Table[Borrowed][t] = -owned.Table[Price][t] * float64(machine.Loan.Share)
+		}
+		age := int(owned.Table[Age][t])
+		if age == 0 {
+			owned.Table[Owed][t] = -owned.Table[Borrowed][t]
+			continue
+		}
+		lent := -owned.Table[Borrowed][boughtIn(owned, t)]
+		owned.Table[Owed][t] = loan.Balance(lent, rate, months, 12*age)
+		owned.Table[Interest][t] = loan.YearInterest(lent, rate, months, age)
+		owned.Table[Principal][t] = loan.YearPrincipal(lent, rate, months, age)
+		if owned.soldAt(t) {
+			owned.Table[Principal][t] += owned.Table[Owed][t]
+		}
+	}
+}
+
+// disposals fills in the sale at each replacement and at the horizon. Fixtures
+// stay until the horizon.
+func disposals(owned *Ownership, machine *model.Machine) {
+	for t := range owned.Table[Resale] {
+		if owned.soldAt(t) {
+			owned.Table[Resale][t] = -owned.Table[Value][t]
+			owned.Table[RiggingOut][t] = float64(machine.RiggingOut)
+		}
+	}
+	last := owned.horizon()
+	owned.Table[FixturesBack][last] = -fixtures(machine) * float64(machine.FixturesResale)
+}

@@ -1,0 +1,79 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"strings"
+
+	"shopstint/model/problem"
+	"shopstint/reports/jsonout"
+	"shopstint/reports/text"
+)
+
+// usage is a problem of the command line.
+func usage(what, right string) error {
+	return problem.List{{What: what, Right: right}}
+}
+
+// inFile is a problem of a file as a whole.
+func inFile(name, what, right string) error {
+	return problem.List{{Place: problem.Place{File: name}, What: what, Right: right}}
+}
+
+// report tells what went wrong on standard error and returns the exit status:
+// problems of the input or the command line are 2, all else is 1.
+func (s *session) report(err error) int {
+	var problems problem.List
+	switch {
+	case err == nil:
+		return exitDone
+	case errors.As(err, &problems):
+		s.tell(problems)
+		return exitBad
+	default:
+		s.tell(problem.List{{What: err.Error()}})
+		return exitFailed
+	}
+}
+
+// tell writes problems, one a line, and counts those that have a place.
+func (s *session) tell(problems problem.List) {
+	if s.json {
+		_ = jsonout.Problems(s.stderr, problems) // standard error is the last resort
+		return
+	}
+	placed := 0
+	for _, one := range problems {
+		line := one.Error()
+		if one.Place.Line > 0 {
+			placed++
+		} else {
+			line = "shopstint: " + line
+		}
+		fmt.Fprintln(s.stderr, text.Clean(line))
+	}
+	if placed > 0 {
+		fmt.Fprintf(s.stderr, "%s; nothing was written\n", counted(placed, "problem"))
+	}
+}
+
+func counted(n int, noun string) string {
+	if n == 1 {
+		return "1 " + noun
+	}
+	return fmt.Sprintf("%d %ss", n, noun)
+}
+
+// plainCause takes the name of the system call and of the file off an error of
+// the file system: the caller has named the file already.
+func plainCause(err error) error {
+	var onPath *fs.PathError
+	if errors.As(err, &onPath) {
+		return onPath.Err
+	}
+	return err
+}
+
+// oneLine keeps a foreign message on one line.
+func oneLine(err error) string { return strings.Join(strings.Fields(err.Error()), " ") }

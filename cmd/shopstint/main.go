@@ -1,0 +1,59 @@
+// Command shopstint answers, machine by machine, whether a small studio should
+// rent a bigger shop's machines by the hour or own them, and writes a workbook
+// with live formulas that shows why.
+package main
+
+import (
+	"io"
+	"os"
+
+	"golang.org/x/term"
+
+	"shopstint/reports/text"
+)
+
+// world is everything outside that a run may look at or write to.
+type world struct {
+	stdin          io.Reader
+	stdout, stderr io.Writer
+	environ        []string               // NAME=value
+	configFolder   func() (string, error) // where a user's settings live
+	columns        int                    // of the terminal behind stdout; 0 when there is none
+}
+
+func main() {
+	os.Exit(run(os.Args[1:], world{
+		stdin: os.Stdin, stdout: os.Stdout, stderr: os.Stderr,
+		environ: os.Environ(), configFolder: os.UserConfigDir, columns: terminalColumns(os.Stdout),
+	}))
+}
+
+// Exit statuses.
+const (
+	exitDone   = 0
+	exitFailed = 1 // the work failed
+	exitBad    = 2 // bad input or usage
+)
+
+// run runs one command line and returns the exit status.
+func run(args []string, outside world) int {
+	s := newSession(args, outside)
+	root := newRoot(s)
+	root.SetArgs(args)
+	root.SetIn(outside.stdin)
+	root.SetOut(outside.stdout)
+	root.SetErr(outside.stderr)
+	return s.report(root.Execute())
+}
+
+// terminalColumns is the width of a terminal, 0 for a pipe or a file.
+func terminalColumns(file *os.File) int {
+	if !term.IsTerminal(int(file.Fd())) {
+		return 0
+	}
+	columns, _, err := term.GetSize(int(file.Fd()))
+	if err != nil || columns <= 0 {
+		return text.Width
+	}
+	return columns
+}

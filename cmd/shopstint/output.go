@@ -1,0 +1,75 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"github.com/google/renameio/v2"
+)
+
+// readable is the permission of a new file; the user's mask narrows it.
+const readable = 0o644
+
+// publish puts a finished file in its place: written whole beside it, then
+// renamed. When anything fails, what was there stays. Nothing else in the
+// program opens a file for writing.
+func publish(path string, content []byte) error {
+	err := renameio.WriteFile(path, content, readable, renameio.WithTempDir(filepath.Dir(path)), renameio.WithExistingPermissions())
+	if err != nil {
+		return fmt.Errorf("could not write %s: %w", path, plainCause(err))
+	}
+	return nil
+}
+
+// outputPath is where the workbook goes: where -o says, or else NAME-decision.xlsx
+// in the output folder, or else beside the study.
+func outputPath(from source, wanted, folder string) (string, error) {
+	path := wanted
+	if path == "" {
+		if folder == "" {
+			folder = filepath.Dir(from.path)
+		}
+		path = filepath.Join(folder, from.stem+"-decision.xlsx")
+	}
+	if sameFile(from.path, path) {
+		return "", usage("the workbook would be written over the study "+from.path, "name another file with -o")
+	}
+	return path, fits(path, ".xlsx")
+}
+
+// fits tells whether a file may be written at a path: a known ending, not a
+// folder, in a folder that is there.
+func fits(path string, endings ...string) error {
+	if about, err := os.Stat(path); err == nil && about.IsDir() {
+		return usage(path+" is a folder", "name a file in it, such as "+filepath.Join(path, "study"+endings[0]))
+	}
+	ending := strings.ToLower(filepath.Ext(path))
+	known := false
+	for _, one := range endings {
+		known = known || ending == one
+	}
+	if !known {
+		return usage(path+" does not end in "+strings.Join(endings, " or "), "name it "+strings.TrimSuffix(path, filepath.Ext(path))+endings[0])
+	}
+	if _, err := os.Stat(filepath.Dir(path)); errors.Is(err, fs.ErrNotExist) {
+		return usage("there is no folder "+filepath.Dir(path), "make it first, or name another")
+	}
+	return nil
+}
+
+// sameFile tells whether two paths lead to one file, by whatever names.
+func sameFile(a, b string) bool {
+	if a == "" || b == "" {
+		return false
+	}
+	first, errA := os.Stat(a)
+	second, errB := os.Stat(b)
+	if errA == nil && errB == nil {
+		return os.SameFile(first, second)
+	}
+	return filepath.Clean(a) == filepath.Clean(b)
+}

@@ -1,0 +1,24 @@
+package main
+
+import (
+	"fmt"
+	"time"
+)
+
+// patience is how long a person waits before wondering.
+const patience = time.Second
+
+// progress says on standard error that the work goes on, should it take longer
+// than patience. The caller calls stop when it is done.
+func (s *session) progress(what string) (stop func()) {
+	done, told := make(chan struct{}), make(chan struct{})
+	go func() {
+		defer close(told)
+		select {
+		case <-done:
+		case <-time.After(patience):
+			fmt.Fprintf(s.stderr, "%s …\n", what)
+		}
+	}()
+	return func() { close(done); <-told }
+}

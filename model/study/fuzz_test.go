@@ -1,0 +1,61 @@
+package study
+
+import (
+	"bytes"
+	"math"
+	"strings"
+	"testing"
+	"unicode"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"shopstint/model"
+	"shopstint/model/check"
+)
+
+// Whatever the bytes: a study without problems, or problems without a study,
+// each problem inside the file and in words that fit on one line.
+func FuzzLoadNeverPanics(f *testing.F) {
+	seeds := 0
+	for _, name := range goodNames {
+		f.Add(goodStudy(f, name))
+		seeds++
+	}
+	for _, bad := range badStudies(f) {
+		f.Add(bad.source())
+		seeds++
+	}
+	require.Greater(f, seeds, leastCases)
+	f.Fuzz(func(t *testing.T, src []byte) {
+		assertSound(t, src)
+	})
+}
+
+func assertSound(t require.TestingT, src []byte) {
+	study, places, problems := Load("s.yaml", src)
+	require.Equal(t, len(problems) > 0, study == nil)
+	lines := bytes.Count(src, []byte("\n")) + 1
+	for _, problem := range problems {
+		assert.Equal(t, "s.yaml", problem.Place.File)
+		assert.True(t, problem.Place.Line >= 1 && problem.Place.Line <= lines+1, problem.Error())
+		assert.GreaterOrEqual(t, problem.Place.Column, 1)
+		assert.NotEmpty(t, problem.What)
+		assert.NotEmpty(t, problem.Right)
+		assert.True(t, strings.IndexFunc(problem.Error(), unicode.IsControl) < 0, problem.Error())
+	}
+	for path, place := range places {
+		assert.True(t, place.Line >= 1 && place.Line <= lines+1 && place.Column >= 1, path)
+	}
+	if study != nil {
+		assert.Empty(t, check.Study(study))
+		model.Walk(study, func(leaf model.Leaf) { assertFinite(t, leaf) })
+	}
+}
+
+func assertFinite(t assert.TestingT, leaf model.Leaf) {
+	if _, ok := leaf.Dimension(); ok {
+		x := leaf.Number()
+		assert.False(t, math.IsNaN(x) || math.IsInf(x, 0), leaf.Path)
+	}
+}

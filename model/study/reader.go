@@ -1,0 +1,89 @@
+package study
+
+import (
+	"strings"
+
+	"go.yaml.in/yaml/v3"
+
+	"shopstint/model"
+	"shopstint/model/money"
+	"shopstint/model/problem"
+	"shopstint/model/quantity"
+)
+
+// reader collects what one file gives and what is wrong with it.
+type reader struct {
+	file     string
+	system   quantity.System
+	currency string // "" when there is none that can be read
+	money    money.Currency
+	places   Places
+	origins  map[string]model.Origin
+	unread   map[string]bool     // paths that were meant but could not be read
+	refused  map[*yaml.Node]bool // nodes already reported, not to be looked into
+	problems problem.List
+}
+
+func newReader(file string) *reader {
+	return &reader{
+		file:    file,
+		places:  Places{},
+		origins: map[string]model.Origin{},
+		unread:  map[string]bool{},
+		refused: map[*yaml.Node]bool{},
+	}
+}
+
+// given tells whether the study says something readable at the path.
+func (r *reader) given(path string) bool {
+	_, ok := r.places[path]
+	return ok && !r.unread[path]
+}
+
+// placeOf returns where a path stands, or the nearest given thing around it.
+func (r *reader) placeOf(path string) problem.Place {
+	for path != "" {
+		if place, ok := r.places[path]; ok {
+			return place
+		}
+		path = path[:max(0, strings.LastIndexByte(path, '.'))]
+	}
+	return r.at(1, 1)
+}
+
+func (r *reader) at(line, column int) problem.Place {
+	return problem.Place{File: r.file, Line: line, Column: column}
+}
+
+// place is where a node stands. The parser gives none to a node it made up,
+// such as the missing value at the very end.
+func (r *reader) place(node *yaml.Node) problem.Place {
+	return r.at(max(1, node.Line), max(1, node.Column))
+}
+
+// refuse reports a problem at a node.
+func (r *reader) refuse(path string, node *yaml.Node, what, right string) {
+	r.problems = append(r.problems, problem.Problem{Path: path, Place: r.place(node), What: what, Right: right})
+}
+
+// lose reports a value that could not be read, so that nothing which follows
+// from it is reported as well.
+func (r *reader) lose(path string, node *yaml.Node, what, right string) {
+	r.refuse(path, node, what, right)
+	r.unread[path] = true
+}
+
+func join(path, key string) string {
+	if path == "" {
+		return key
+	}
+	return path + "." + key
+}
+
+// nameOf is how a path is called in a message; the root has no name.
+func nameOf(path string) string {
+	if path == "" {
+		return "the study"
+	}
+	return path
+}

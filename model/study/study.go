@@ -1,0 +1,78 @@
+// Package study reads a study from YAML, strictly: every key is known, every
+// value has its unit and lies within its limits, and every problem is reported
+// in one run with the line and column where it stands.
+//
+// The keys, limits and words come from the tags of package model; nothing here
+// knows the name of an input, save the two that change how others are read
+// (units and currency).
+package study
+
+import (
+	"maps"
+	"slices"
+
+	"go.yaml.in/yaml/v3"
+
+	"shopstint/model"
+	"shopstint/model/check"
+	"shopstint/model/defaults"
+	"shopstint/model/money"
+	"shopstint/model/problem"
+	"shopstint/model/quantity"
+)
+
+// Places tells where each given path stands: a value by its own place, a
+// mapping or a list by its key. Paths that were not given are absent.
+type Places map[string]problem.Place
+
+// Load reads a study, fills in what it does not say and checks it as a whole.
+// Name is the file's name in the problems. With any problem the study is nil,
+// the list is sorted, and each problem lies within the file; the places are
+// those of what was given. Load never fails in any other way.
+func Load(name string, src []byte) (*model.Study, Places, problem.List) {
+	r := newReader(name)
+	study := r.load(src)
+	if len(r.problems) > 0 {
+		return nil, r.places, r.problems.Sorted()
+	}
+	return study, r.places, nil
+}
+
+// load returns what could be read, filled in and checked, or nil where the file
+// holds nothing to read.
+func (r *reader) load(src []byte) *model.Study {
+	root := r.document(src)
+	if root == nil {
+		return nil
+	}
+	study := r.study(root)
+	defaults.Fill(study, r.given)
+	for _, found := range check.Without(study, slices.Collect(maps.Keys(r.unread))) {
+		found.Place = r.placeOf(found.Path)
+		r.problems = append(r.problems, found)
+	}
+	return study
+}
+
+// study reads the whole mapping; units and currency first, since they say how
+// the rest is to be understood and shown.
+func (r *reader) study(root *yaml.Node) *model.Study {
+	study := &model.Study{Origins: r.origins}
+	r.system, _ = quantity.ParseSystem(scalarUnder(root, "units"))
+	if currency, err := money.ParseCurrency(scalarUnder(root, "currency")); err == nil {
+		r.currency = currency.Code()
+	}
+	r.structure("", root, root, structOf(study))
+	study.Money = r.money
+	return study
+}
+
+// scalarUnder returns the text of a key of the mapping, "" without.
+func scalarUnder(mapping *yaml.Node, key string) string {
+	for i := 0; i+1 < len(mapping.Content); i += 2 {
+		if mapping.Content[i].Value == key && mapping.Content[i+1].Kind == yaml.ScalarNode {
+			return mapping.Content[i+1].Value
+		}
+	}
+	return ""
+}

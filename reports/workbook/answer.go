@@ -1,0 +1,123 @@
+package workbook
+
+import (
+	"fmt"
+	"strings"
+
+	"shopstint/reports"
+	"shopstint/reports/workbook/grid"
+)
+
+// Columns of the answer's table.
+const (
+	answerMachine = iota + 1
+	answerVerdict
+	answerAnnual
+	answerSaved
+	answerOwning
+	answerCash
+	answerJobs
+	answerBreakEven
+	answerTurns
+)
+
+// answerSheet is the first page: what to do about each machine, why, what
+// would turn it, what was assumed and what is not priced.
+func (b *book) answerSheet(s *grid.Sheet) {
+	p, said := page{s}, reports.Summarize(b.answer)
+	s.Columns = []float64{30, 18, 14, 14, 14, 14, 12, 14, 62}
+	s.Protected, s.TabColor, s.Heights = true, slate, map[int]float64{}
+	s.Print = grid.Print{Landscape: true, FitWide: 1, FitTall: 1, Footer: "&L&F&C&A&R&P of &N"}
+	p.text(1, 1, said.Title, title)
+	p.text(2, 1, fmt.Sprintf("Rent the machines by the hour, or own them? %s, %d years from %d, after tax, in %s.", said.RentingInWords, int(said.Horizon), said.StartYear, said.Currency), lead)
+	b.lights(p)
+	p.headers(5, "machine", "answer", "owning is better by, a year", "renting saved a year", "owning a year", "cash on the day", "jobs a year", "breaks even at jobs", "what would turn it")
+	for m := range said.Machines {
+		b.answerRow(p, 6+m, m, &said.Machines[m])
+	}
+	last := 5 + len(said.Machines)
+	b.verdictColours(s, last)
+	b.answerChart(p, last)
+	b.closing(p, last+20, &said)
+	for _, link := range [...]string{sheetInputs, sheetTimes, sheetVisits, sheetInvoice, sheetOwning, sheetBreakEven, sheetChecks, sheetNotes} {
+		col := len(s.Links) + 1
+		p.text(4, col, link, linked)
+		s.Links = append(s.Links, grid.Link{Cell: cell(4, col), Target: "'" + link + "'!A1"})
+	}
+}
+
+// lights are the overall check and whether the solved figures still belong to
+// the inputs.
+func (b *book) lights(p page) {
+	p.calc(3, 1, fmt.Sprintf(`IF(%s=1,"all checks hold","a check fails: see Checks")`, b.in("all_checks_hold")), "all checks hold", grid.Style{Bold: true, FontColor: moss})
+	p.calc(3, 3, fmt.Sprintf(`IF(%s=1,"break-evens, turns and ranking belong to these inputs","inputs edited: live figures follow, solved ones are of before")`, b.in("still_as_solved")),
+		"break-evens, turns and ranking belong to these inputs", faint)
+	p.Conditions = append(p.Conditions, grid.Condition{Range: "A3", Formula: b.in("all_checks_hold") + "=0", Style: grid.Style{Fill: "F4D9CE", FontColor: rust, Bold: true}},
+		grid.Condition{Range: "C3", Formula: b.in("still_as_solved") + "=0", Style: grid.Style{FontColor: rust, Bold: true}})
+}
+
+func (b *book) answerRow(p page, at, m int, said *reports.Machine) {
+	result, o := &b.answer.Machines[m], &b.own[m]
+	money := grid.Style{NumberFormat: asMoney0, VAlign: grid.VAlignTop}
+	p.text(at, answerMachine, said.Name, grid.Style{Bold: true, Wrap: true, VAlign: grid.VAlignTop})
+	p.calc(at, answerVerdict, o.fact(factVerdict), result.Verdict.String(), grid.Style{Bold: true, VAlign: grid.VAlignTop})
+	p.calc(at, answerAnnual, o.fact(factAnnual), result.Annual, money)
+	p.calc(at, answerSaved, cell(at, answerAnnual)+"+"+cell(at, answerOwning), result.Annual+result.OwningAnnual, money)
+	p.calc(at, answerOwning, o.fact(factOwningAnnual), result.OwningAnnual, money)
+	p.calc(at, answerCash, o.fact(factCash), result.CashNeeded, money)
+	p.calc(at, answerJobs, o.fact(factJobs), result.Jobs, grid.Style{NumberFormat: asNumber, VAlign: grid.VAlignTop})
+	if crossings := result.BreakEvens[0].Crossings; len(crossings) > 0 {
+		var list []string
+		for _, crossing := range crossings {
+			list = append(list, fmt.Sprintf("%.1f", crossing))
+		}
+		p.text(at, answerBreakEven, strings.Join(list, ", "), grid.Style{Align: grid.AlignRight, VAlign: grid.VAlignTop, Wrap: true})
+	} else {
+		p.text(at, answerBreakEven, "never", grid.Style{Align: grid.AlignRight, VAlign: grid.VAlignTop, FontColor: grey})
+	}
+	p.text(at, answerTurns, said.Turns, wrapped)
+}
+
+func (b *book) verdictColours(s *grid.Sheet, last int) {
+	for _, rule := range [...]struct{ verdict, fill, ink string }{
+		{"buy", "D8E8DC", moss}, {"keep renting", "DCE7F1", "2F5F8A"}, {"too close to call", "F2E8D2", "7A5B1E"},
+	} {
+		s.Conditions = append(s.Conditions, grid.Condition{Range: span(6, answerVerdict, last, answerVerdict), Formula: fmt.Sprintf(`$B6="%s"`, rule.verdict),
+			Style: grid.Style{Fill: rule.fill, FontColor: rule.ink, Bold: true}})
+	}
+}
+
+func (b *book) answerChart(p page, last int) {
+	column := func(column int) string { return grid.RangeRef(sheetAnswer, 6, column, last, column) }
+	p.Charts = append(p.Charts, grid.Chart{
+		Kind: grid.Column, Title: "Each machine alone: renting it would save, and what owning it costs, a year", Cell: cell(last+2, 1), Width: 900, Height: 340,
+		AltText: "columns of what each machine would save in renting and what owning it costs a year",
+		X:       grid.Axis{}, Y: grid.Axis{Title: p.yAxis(b), Format: "#,##0"},
+		Series: []grid.Series{
+			{Name: "renting saved", Categories: column(answerMachine), Values: column(answerSaved), Color: sky},
+			{Name: "owning", Categories: column(answerMachine), Values: column(answerOwning), Color: rust},
+		},
+	})
+}
+
+func (page) yAxis(b *book) string { return b.study.Currency + " a year after tax" }
+
+// closing lists what was assumed, what is not priced, what to look at and the cautions.
+func (b *book) closing(p page, at int, said *reports.Summary) {
+	write := func(heading string, lines []string) {
+		p.band(at, answerTurns, heading)
+		at++
+		for _, line := range lines {
+			p.text(at, 1, line, text)
+			at++
+		}
+		at++
+	}
+	var assumed []string
+	for _, input := range said.Assumed {
+		assumed = append(assumed, input.InWords)
+	}
+	write("Assumed: "+said.AssumedInWords, assumed)
+	write("Not priced, so think of it when the money is close", said.NotPriced)
+	write("Cautions", said.Cautions)
+}

@@ -1,0 +1,119 @@
+package workbook
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+
+	"shopstint/reports/workbook/grid"
+)
+
+// page is a sheet with a pen: what follows goes where the pen stands.
+type page struct {
+	*grid.Sheet
+}
+
+func (p page) text(row, col int, value string, style grid.Style) {
+	p.Set(row, col, grid.Cell{Value: value, Style: style})
+}
+
+func (p page) number(row, col int, value float64, style grid.Style) {
+	p.Set(row, col, grid.Cell{Value: value, Style: style})
+}
+
+// calc writes a live formula with the engine's value as its cached result. A
+// formula that is only a number is written as one.
+func (p page) calc(row, col int, formula string, value any, style grid.Style) {
+	if constant, err := strconv.ParseFloat(formula, 64); err == nil {
+		p.number(row, col, constant, style)
+		return
+	}
+	p.Set(row, col, grid.Cell{Formula: formula, Value: value, Style: style})
+}
+
+// band writes a heading over a number of columns.
+func (p page) band(row, columns int, words string) {
+	p.text(row, 1, words, section)
+	for col := 2; col <= columns; col++ {
+		p.text(row, col, "", section)
+	}
+}
+
+func (p page) headers(row int, titles ...string) {
+	for i, name := range titles {
+		p.text(row, i+1, name, header)
+	}
+}
+
+// cell is a place within the same sheet, such as C12.
+func cell(row, col int) string { return grid.Ref(row, col) }
+
+// span is a range within the same sheet, such as C12:C20.
+func span(row1, col1, row2, col2 int) string {
+	return grid.Ref(row1, col1) + ":" + grid.Ref(row2, col2)
+}
+
+// in returns the defined name of an input, in the working unit of formulas:
+// millimetres, metres a minute, minutes, kilograms, kilowatts, money.
+func (b *book) in(path string) string {
+	if name, ok := b.names[path]; ok {
+		return name
+	}
+	place, ok := b.places[path]
+	if !ok {
+		b.missing = append(b.missing, path)
+	}
+	b.names[path] = b.name(nameOf(path), place, "")
+	return b.names[path]
+}
+
+// name claims a defined name, adding a number when it is taken.
+func (b *book) name(wanted, ref, comment string) string {
+	name := strings.Map(func(r rune) rune {
+		if r == '.' {
+			return '_'
+		}
+		return r
+	}, wanted)
+	for i := 2; b.taken[strings.ToLower(name)]; i++ {
+		name = fmt.Sprintf("%s_%d", wanted, i)
+	}
+	b.taken[strings.ToLower(name)] = true
+	b.out.Names = append(b.out.Names, grid.Name{Name: name, Ref: ref, Comment: comment})
+	return name
+}
+
+// posted is the formula of an amount rounded to the currency's smallest unit,
+// with the inner rounding that keeps float dust from moving a cent; the twin of money.Round.
+func (b *book) posted(formula string) string {
+	return "ROUND(ROUND(" + formula + ",8)," + b.round + ")"
+}
+
+// stepsUp is the twin of work.StepsUp.
+func stepsUp(amount, step string) string { return "ROUNDUP(ROUND((" + amount + ")/" + step + ",6),0)" }
+
+// offered shows a price that is not on offer as one that nobody would take.
+func offered(price float64) float64 {
+	if math.IsInf(price, 1) {
+		return notOffered
+	}
+	return price
+}
+
+const notOffered = 1e99
+
+func flag(yes bool) float64 {
+	if yes {
+		return 1
+	}
+	return 0
+}
+
+// sum joins terms with plus signs; no terms are zero.
+func sum(terms []string) string {
+	if len(terms) == 0 {
+		return "0"
+	}
+	return strings.Join(terms, "+")
+}

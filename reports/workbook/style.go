@@ -1,0 +1,59 @@
+package workbook
+
+import "shopstint/reports/workbook/grid"
+
+// The palette: slate for structure, straw for cells to edit, moss and rust for
+// the two sides of the question. Chosen to stay apart in print and for
+// colour-blind readers.
+const (
+	slate = "2F4858"
+	mist  = "E8EDF0"
+	straw = "FFF6D6"
+	moss  = "4C7A5A"
+	rust  = "B4562F"
+	sky   = "5B8DB8"
+	sand  = "D9C7A3"
+	grey  = "6B7780"
+	white = "FFFFFF"
+)
+
+// Number formats.
+const (
+	asMoney   = `#,##0.00;[Red]-#,##0.00;"–"`
+	asMoney0  = `#,##0;[Red]-#,##0;"–"`
+	asNumber  = `#,##0.0;-#,##0.0;"–"`
+	asFine    = `#,##0.000;-#,##0.000;"–"`
+	asCount   = `#,##0;-#,##0;"–"`
+	asPercent = `0.0#%`
+	asFlag    = `0;-0;"·"`
+	asFactor  = `0.0000`
+	asOffered = `[>=1E+90]"not offered";#,##0.00`
+	asGeneral = `General`
+)
+
+var (
+	plain    = grid.Style{}
+	title    = grid.Style{Bold: true, Size: 16, FontColor: slate}
+	lead     = grid.Style{Italic: true, FontColor: grey}
+	header   = grid.Style{Bold: true, FontColor: white, Fill: slate, Wrap: true, VAlign: grid.VAlignCenter}
+	section  = grid.Style{Bold: true, FontColor: slate, Fill: mist}
+	text     = grid.Style{VAlign: grid.VAlignTop}
+	wrapped  = grid.Style{Wrap: true, VAlign: grid.VAlignTop}
+	faint    = grid.Style{FontColor: grey, Italic: true}
+	linked   = grid.Style{FontColor: sky, Underline: true}
+	editable = grid.Style{Fill: straw, Unlocked: true, Border: grid.BorderBox}
+	locked   = grid.Style{FontColor: grey, Border: grid.BorderBox}
+)
+
+// numbers is a plain cell with a number format.
+func numbers(format string) grid.Style { return grid.Style{NumberFormat: format} }
+
+// memo is a line that is shown but not added up.
+func memo(format string) grid.Style {
+	return grid.Style{NumberFormat: format, Italic: true, FontColor: grey}
+}
+
+// total is a line that adds others up.
+func total(format string) grid.Style {
+	return grid.Style{NumberFormat: format, Bold: true, Border: grid.BorderTotal}
+}

@@ -1,0 +1,110 @@
+// Package workbook writes the decision workbook: every figure that a formula
+// can carry is a live formula, and every formula cell also holds the engine's
+// own value, so that a reader that does not calculate shows the right number.
+// Each sheet is one file here; a formula stands beside the Go value it mirrors.
+package workbook
+
+import (
+	"fmt"
+	"io"
+	"time"
+
+	"shopstint/capital/decision"
+	"shopstint/model"
+	"shopstint/model/quantity"
+	"shopstint/reports/workbook/grid"
+)
+
+// Options are what the caller decides about the file.
+type Options struct {
+	Created time.Time // written into the file's properties
+}
+
+// Sheet names, in reading order.
+const (
+	sheetAnswer    = "Answer"
+	sheetInputs    = "Inputs"
+	sheetWear      = "Wear costs"
+	sheetTimes     = "Job times"
+	sheetVisits    = "Visits"
+	sheetInvoice   = "Invoice"
+	sheetRenting   = "Renting"
+	sheetOwning    = "Owning"
+	sheetLife      = "Economic life"
+	sheetBreakEven = "Break-even"
+	sheetChecks    = "Checks"
+	sheetNotes     = "Notes"
+)
+
+// Write writes the decision workbook of an answer. The same answer gives the
+// same bytes.
+func Write(w io.Writer, answer *decision.Answer, options Options) error {
+	b, err := build(answer, options)
+	if err != nil {
+		return fmt.Errorf("could not lay out the workbook: %w", err)
+	}
+	if err := b.out.Write(w); err != nil {
+		return fmt.Errorf("could not write the workbook: %w", err)
+	}
+	return nil
+}
+
+// book is a workbook in the making: the sheets so far and where things stand
+// in them, for the sheets that come later.
+type book struct {
+	out    *grid.Book
+	answer *decision.Answer
+	study  *model.Study
+	system quantity.System
+	round  string // number of decimal places of the currency
+
+	places map[string]string // where each input stands, by path
+	names  map[string]string // defined names of the inputs that formulas use, by path
+	taken  map[string]bool   // defined names in use
+	times  timesPlaces
+	visits visitPlaces
+	rent   rentPlaces
+	own    []ownPlaces
+	curves []curvePlaces
+	checks []check
+
+	missing []string // inputs asked for that do not exist: a mistake in this package
+}
+
+func build(answer *decision.Answer, options Options) (*book, error) {
+	system, err := quantity.ParseSystem(answer.Study.Units)
+	if err != nil {
+		return nil, err
+	}
+	b := &book{
+		answer: answer, study: answer.Study, system: system,
+		round:  fmt.Sprint(answer.Study.Money.Places()),
+		places: map[string]string{}, names: map[string]string{}, taken: map[string]bool{},
+		out: &grid.Book{
+			Title: answer.Study.Title, Subject: "Rent by the hour or own: break-even workbook",
+			Author: "shopstint", Created: options.Created,
+		},
+	}
+	sheets := map[string]*grid.Sheet{}
+	for _, name := range [...]string{
+		sheetAnswer, sheetInputs, sheetWear, sheetTimes, sheetVisits, sheetInvoice, sheetRenting,
+		sheetOwning, sheetLife, sheetBreakEven, sheetChecks, sheetNotes,
+	} {
+		sheets[name] = b.out.Add(name)
+	}
+	b.placeRenting()
+	for _, fill := range [...]struct {
+		name string
+		fill func(*grid.Sheet)
+	}{
+		{sheetInputs, b.inputs}, {sheetWear, b.wearCosts}, {sheetTimes, b.jobTimes}, {sheetVisits, b.visitSheet},
+		{sheetInvoice, b.invoice}, {sheetRenting, b.renting}, {sheetOwning, b.owning}, {sheetLife, b.economicLife},
+		{sheetBreakEven, b.breakEven}, {sheetChecks, b.checkSheet}, {sheetNotes, b.notes}, {sheetAnswer, b.answerSheet},
+	} {
+		fill.fill(sheets[fill.name])
+	}
+	if len(b.missing) > 0 {
+		return nil, fmt.Errorf("inputs without a cell: %v", b.missing)
+	}
+	return b, nil
+}
