@@ -17,6 +17,12 @@ const (
 // Classes lists every machine class in the order they are documented.
 var Classes = []string{Planer, WideBelt, PanelSaw, TrackSaw, Router, RouterSled, Orbital, Other}
 
+// HandHeld tells whether a machine of that class is moved over the piece by one
+// person, and not the piece through the machine by as many as it takes to carry it.
+func HandHeld(class string) bool {
+	return class == TrackSaw || class == Router || class == RouterSled || class == Orbital
+}
+
 // Ability is what any machine can take and how fast it works, whoever owns it.
 // A limit of zero means that the machine sets none.
 type Ability struct {

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"shopstint/capital/decision/single"
+	"shopstint/model/quantity"
 )
 
 // machine words one machine's answer.
@@ -40,7 +41,7 @@ func firstYear(years []float64) float64 {
 // reason says in one sentence why the verdict is what it is.
 func (w wording) reason(result *single.Result) string {
 	if result.Jobs == 0 && result.SavedAnnual == 0 {
-		return "it takes none of the work in this study, so owning it " + w.owning(result, "would only cost ", "would earn ")
+		return "it takes none of the work in this study, so owning it saves nothing"
 	}
 	saved, of := w.amount(result.SavedAnnual), w.savedOn(result)
 	switch {
@@ -52,7 +53,7 @@ func (w wording) reason(result *single.Result) string {
 		return "owning " + w.owning(result, "would cost ", "would earn ") + " and save only " + saved + " of " + of
 	default:
 		return "owning " + w.owning(result, "costs ", "earns ") + " and saves " + saved + " of " + of +
-			", closer than " + percent(float64(w.study.Studio.CloseCall)) + " of the dearer side"
+			", closer than " + w.measure(quantity.DimShare, float64(w.study.Studio.CloseCall)) + " of the dearer side"
 	}
 }
 

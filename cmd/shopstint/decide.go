@@ -1,16 +1,6 @@
 package main
 
-import (
-	"strings"
-
-	"github.com/spf13/cobra"
-
-	"shopstint/capital/decision"
-	"shopstint/model"
-	"shopstint/reports"
-	"shopstint/reports/jsonout"
-	"shopstint/reports/text"
-)
+import "github.com/spf13/cobra"
 
 const decideHelp = `Answers a study: for each machine, buy it or keep renting, and why.
 
@@ -81,29 +71,4 @@ func workbookPath(from source, options decideOptions, settings settings) (string
 		return "", nil
 	}
 	return outputPath(from, options.output, settings.outputFolder)
-}
-
-// answer decides and writes the workbook.
-func (s *session) answer(study *model.Study, path string) (*decision.Answer, error) {
-	defer s.progress("reckoning")()
-	answer := decision.Decide(study)
-	if path == "" {
-		return &answer, nil
-	}
-	return &answer, writeWorkbook(path, &answer)
-}
-
-func (s *session) print(answer *decision.Answer, path string, settings settings) error {
-	var page strings.Builder
-	summary := reports.SummarizeIn(answer, settings.numbers)
-	var err error
-	if settings.json {
-		err = jsonout.Write(&page, &summary, path)
-	} else {
-		err = text.Write(&page, &summary, text.Options{Width: s.columns, Colour: s.coloured(settings), Workbook: path})
-	}
-	if err != nil {
-		return err
-	}
-	return s.say(page.String())
 }

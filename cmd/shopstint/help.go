@@ -37,13 +37,24 @@ func help(cmd *cobra.Command, _ []string) {
 			entry(&b, command.Name(), command.Short)
 		}
 	}
-	b.WriteString("\nFlags:\n")
-	cmd.Flags().VisitAll(func(flag *pflag.Flag) {
-		form, about := flagForm(flag)
-		entry(&b, form, about)
-	})
+	b.WriteString(flagEntries(cmd.Flags()))
 	b.WriteString("\n" + exitHelp + "\n")
 	fmt.Fprint(cmd.OutOrStdout(), b.String())
+}
+
+// flagEntries lists the flags. --help is left out: whoever reads this has it.
+func flagEntries(flags *pflag.FlagSet) string {
+	var b strings.Builder
+	flags.VisitAll(func(flag *pflag.Flag) {
+		if flag.Name != "help" {
+			form, about := flagForm(flag)
+			entry(&b, form, about)
+		}
+	})
+	if b.Len() == 0 {
+		return ""
+	}
+	return "\nFlags:\n" + b.String()
 }
 
 // flagForm writes how a flag is given, as "-o, --output FILE", and what it

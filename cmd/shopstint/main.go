@@ -19,12 +19,14 @@ type world struct {
 	environ        []string               // NAME=value
 	configFolder   func() (string, error) // where a user's settings live
 	columns        int                    // of the terminal behind stdout; 0 when there is none
+	watched        bool                   // whether stderr is a terminal
 }
 
 func main() {
 	os.Exit(run(os.Args[1:], world{
 		stdin: os.Stdin, stdout: os.Stdout, stderr: os.Stderr,
 		environ: os.Environ(), configFolder: os.UserConfigDir, columns: terminalColumns(os.Stdout),
+		watched: term.IsTerminal(int(os.Stderr.Fd())),
 	}))
 }
 

@@ -7,19 +7,13 @@ import (
 	"os"
 	"path/filepath"
 	"strings"
-
-	"github.com/google/renameio/v2"
 )
 
-// readable is the permission of a new file; the user's mask narrows it.
-const readable = 0o644
-
 // publish puts a finished file in its place: written whole beside it, then
-// renamed. When anything fails, what was there stays. Nothing else in the
-// program opens a file for writing.
+// renamed (see replace). When anything fails, what was there stays. Nothing else
+// in the program opens a file for writing.
 func publish(path string, content []byte) error {
-	err := renameio.WriteFile(path, content, readable, renameio.WithTempDir(filepath.Dir(path)), renameio.WithExistingPermissions())
-	if err != nil {
+	if err := replace(path, content); err != nil {
 		return fmt.Errorf("could not write %s: %w", path, plainCause(err))
 	}
 	return nil

@@ -8,9 +8,12 @@ import (
 // patience is how long a person waits before wondering.
 const patience = time.Second
 
-// progress says on standard error that the work goes on, should it take longer
-// than patience. The caller calls stop when it is done.
+// progress tells a person who watches that the work goes on, should it take
+// longer than patience. The caller calls stop when it is done.
 func (s *session) progress(what string) (stop func()) {
+	if !s.watched {
+		return func() {}
+	}
 	done, told := make(chan struct{}), make(chan struct{})
 	go func() {
 		defer close(told)

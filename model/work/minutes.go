@@ -19,6 +19,7 @@ func reckon(study *model.Study, row *Row) {
 	kind, operation, piece, material := row.Parts(study)
 	ability := row.Ability(study)
 	row.Fit = fit(ability, operation, piece, material)
+	row.Metres, row.Area, row.PerJob, row.PerVisit = 0, 0, 0, 0
 	handling := ability.HandlingPerPass
 	if PieceMass(piece, material) > study.Studio.HeavyOver {
 		handling = ability.HandlingHeavy

@@ -105,11 +105,36 @@ func (p *Plan) addStep(study *model.Study, step Row) {
 	if operation.Fallback != "" {
 		p.addWays(study, step, operation.Fallback)
 	}
-	for i := first; i < len(p.Rows); i++ {
-		if p.Rows[i].Fit.OK() {
-			p.Rows[i].Used = true
-			return
+	p.use(first, len(p.Rows))
+}
+
+// use marks the first of a step's rented or own ways that takes the piece.
+func (p *Plan) use(first, end int) {
+	done := false
+	for i := first; i < end; i++ {
+		row := &p.Rows[i]
+		row.Used = !done && row.Fit.OK()
+		done = done || row.Used
+	}
+}
+
+// Again reckons the rows anew for a study of the same shape whose sizes,
+// speeds, limits or prices have changed.
+func (p *Plan) Again(study *model.Study) {
+	for i := range p.Rows {
+		reckon(study, &p.Rows[i])
+	}
+	for first := 0; first < len(p.Rows); {
+		end := first
+		for end < len(p.Rows) && p.Rows[end].Step == p.Rows[first].Step {
+			end++
 		}
+		ways := first
+		for ways < end && p.Rows[ways].Site == AtStudio {
+			ways++
+		}
+		p.use(ways, end)
+		first = end
 	}
 }
 

@@ -26,7 +26,7 @@ const (
 func (b *book) answerSheet(s *grid.Sheet) {
 	p, said := page{s}, reports.Summarize(b.answer)
 	s.Columns = []float64{30, 18, 14, 14, 14, 14, 12, 14, 62}
-	s.Protected, s.TabColor, s.Heights = true, slate, map[int]float64{}
+	s.Protected, s.TabColor = true, slate
 	s.Print = grid.Print{Landscape: true, FitWide: 1, FitTall: 1, Footer: "&L&F&C&A&R&P of &N"}
 	p.text(1, 1, said.Title, title)
 	p.text(2, 1, fmt.Sprintf("Rent the machines by the hour, or own them? %s, %d years from %d, after tax, in %s.", said.RentingInWords, int(said.Horizon), said.StartYear, said.Currency), lead)
@@ -49,7 +49,8 @@ func (b *book) answerSheet(s *grid.Sheet) {
 // lights are the overall check and whether the solved figures still belong to
 // the inputs.
 func (b *book) lights(p page) {
-	p.calc(3, 1, fmt.Sprintf(`IF(%s=1,"all checks hold","a check fails: see Checks")`, b.in("all_checks_hold")), "all checks hold", grid.Style{Bold: true, FontColor: moss})
+	light := map[bool]string{true: "all checks hold", false: "a check fails: see Checks"}
+	p.calc(3, 1, fmt.Sprintf(`IF(%s=1,"%s","%s")`, b.in("all_checks_hold"), light[true], light[false]), light[b.allHold()], grid.Style{Bold: true, FontColor: moss})
 	p.calc(3, 3, fmt.Sprintf(`IF(%s=1,"break-evens, turns and ranking belong to these inputs","inputs edited: live figures follow, solved ones are of before")`, b.in("still_as_solved")),
 		"break-evens, turns and ranking belong to these inputs", faint)
 	p.Conditions = append(p.Conditions, grid.Condition{Range: "A3", Formula: b.in("all_checks_hold") + "=0", Style: grid.Style{Fill: "F4D9CE", FontColor: rust, Bold: true}},
@@ -76,6 +77,7 @@ func (b *book) answerRow(p page, at, m int, said *reports.Machine) {
 		p.text(at, answerBreakEven, "never", grid.Style{Align: grid.AlignRight, VAlign: grid.VAlignTop, FontColor: grey})
 	}
 	p.text(at, answerTurns, said.Turns, wrapped)
+	p.high(at, max(p.lines(said.Turns, answerTurns-1), p.lines(said.Name, answerMachine-1)))
 }
 
 func (b *book) verdictColours(s *grid.Sheet, last int) {

@@ -18,6 +18,12 @@ const (
 	curveMost  = 2.0
 )
 
+// The chart stands beside the tables, above the curve.
+const (
+	chartHeight = 400
+	pixelsARow  = 20
+)
+
 // Columns of the curve; three more follow for each job type that shares visits.
 const (
 	curveScale = iota + 1
@@ -76,7 +82,7 @@ func (b *book) breakEven(s *grid.Sheet) {
 		c := b.placeCurve(m, at)
 		b.curves = append(b.curves, c)
 		b.curveBlock(p, m)
-		at = c.row(curveSteps) + 3
+		at = c.row(curveSteps) + mostMarks + 3
 	}
 }
 
@@ -93,7 +99,7 @@ func (b *book) placeCurve(m, at int) curvePlaces {
 	}
 	c.terms = c.parts + len(c.jobs) + 1
 	c.solved = c.terms + termCount + 2
-	c.first = c.solved + len(b.answer.Machines[m].BreakEvens) + 2
+	c.first = max(c.solved+len(b.answer.Machines[m].BreakEvens)+2, at+chartHeight/pixelsARow+3)
 	return c
 }
 
@@ -350,23 +356,23 @@ func (b *book) scaledUpkeep(m int, scale string) string {
 		after, of("repair_power"), before, grown, years(lineOf(capital.Discount)))
 }
 
-// markColumn is where the solved crossings in sight of the chart stand.
-const markColumn = 11
+// mostMarks is how many crossings the chart has room for.
+const mostMarks = 6
 
-// marks writes the solved crossings that the chart can show and returns how
-// many there are.
+// marks writes, below the curve, the solved crossings that the chart can show
+// and returns how many there are.
 func (b *book) marks(p page, m int) int {
 	c, result := &b.curves[m], &b.answer.Machines[m]
-	p.text(c.solved-1, markColumn, "chart: jobs", header)
-	p.text(c.solved-1, markColumn+1, "chart: a year", header)
+	at := c.row(curveSteps) + 1
 	count := 0
 	for _, jobs := range result.BreakEvens[0].Crossings {
 		scale := jobs / result.Jobs
-		if scale > curveMost || count == len(result.BreakEvens) {
+		if scale > curveMost || count == mostMarks {
 			break
 		}
-		p.number(c.solved+count, markColumn, jobs, memo(asNumber))
-		p.number(c.solved+count, markColumn+1, b.annual(result.Curve.Owning(scale)), memo(asMoney0))
+		p.text(at+count, curveScale, "mark on the chart, solved", faint)
+		p.number(at+count, curveJobs, jobs, memo(asNumber))
+		p.number(at+count, curveOwningYear, b.annual(result.Curve.Owning(scale)), memo(asMoney0))
 		count++
 	}
 	return count
@@ -386,12 +392,12 @@ func (b *book) curveChart(p page, m int) {
 			NoLine: true, Marker: grid.MarkerSquare, MarkerSize: 9},
 	}
 	if marks := b.marks(p, m); marks > 0 {
-		series = append(series, grid.Series{Name: "break-even", Categories: grid.RangeRef(sheetBreakEven, c.solved, markColumn, c.solved+marks-1, markColumn),
-			Values: grid.RangeRef(sheetBreakEven, c.solved, markColumn+1, c.solved+marks-1, markColumn+1), Color: moss, NoLine: true, Marker: grid.MarkerDiamond, MarkerSize: 11})
+		series = append(series, grid.Series{Name: "break-even", Categories: grid.RangeRef(sheetBreakEven, c.row(curveSteps)+1, curveJobs, c.row(curveSteps)+marks, curveJobs),
+			Values: grid.RangeRef(sheetBreakEven, c.row(curveSteps)+1, curveOwningYear, c.row(curveSteps)+marks, curveOwningYear), Color: moss, NoLine: true, Marker: grid.MarkerDiamond, MarkerSize: 11})
 	}
 	p.Charts = append(p.Charts, grid.Chart{
 		Kind: grid.Scatter, Title: fmt.Sprintf("What renting costs and what owning %s costs, by jobs a year", b.study.Machines[m].Key),
-		Cell: cell(c.at, curveStairs+3*len(c.stairs)+1), Width: 640, Height: 400, AltText: "two curves over jobs a year: renting saved and owning, with the plan and the break-even marked",
+		Cell: cell(c.at+1, curveStairs), Width: 600, Height: chartHeight, AltText: "two curves over jobs a year: renting saved and owning, with the plan and the break-even marked",
 		X: grid.Axis{Title: "jobs a year on the machine", Format: "0"}, Y: grid.Axis{Title: b.study.Currency + " a year after tax", Format: "#,##0"}, Series: series,
 	})
 }

@@ -40,10 +40,34 @@ func (p page) band(row, columns int, words string) {
 	}
 }
 
+// headers writes a row of column titles, high enough for the longest of them.
 func (p page) headers(row int, titles ...string) {
+	lines := 1
 	for i, name := range titles {
 		p.text(row, i+1, name, header)
+		lines = max(lines, p.lines(name, i))
 	}
+	p.high(row, lines)
+}
+
+// lineHeight is the height of one line of text, in points.
+const lineHeight = 15.0
+
+// high makes a row as high as a number of lines.
+func (p page) high(row, lines int) {
+	if p.Heights == nil {
+		p.Heights = map[int]float64{}
+	}
+	p.Heights[row] = lineHeight * float64(max(1, lines))
+}
+
+// lines guesses on how many lines a text wraps in a column, counted from 0.
+func (p page) lines(words string, column int) int {
+	width := 10.0
+	if column < len(p.Columns) {
+		width = p.Columns[column]
+	}
+	return int(math.Ceil(1.15 * float64(len([]rune(words))) / width))
 }
 
 // cell is a place within the same sheet, such as C12.

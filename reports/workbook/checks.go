@@ -16,6 +16,22 @@ type check struct {
 	rightValue        float64
 }
 
+// difference leaves out what two ways of adding up differ by.
+func (c check) difference() float64 {
+	return math.Round((c.leftValue-c.rightValue)*1e6) / 1e6
+}
+
+func (c check) holds() bool { return math.Abs(c.difference()) <= agree }
+
+func (b *book) allHold() bool {
+	for _, check := range b.checks {
+		if !check.holds() {
+			return false
+		}
+	}
+	return true
+}
+
 // agree is the difference up to which two figures of a check agree.
 const agree = 0.005
 
@@ -60,14 +76,25 @@ func (b *book) checkMachine(m int) {
 	b.check(key+": tax book value never falls below nothing", fmt.Sprintf("MIN(0,ROUND(MIN(%s),6))", book), 0, "0", 0)
 }
 
-// checkShares asks that inputs that are shares of one thing stay below the whole.
-func (b *book) checkShares() {
-	for m := range b.study.Machines {
-		machine := &b.study.Machines[m]
-		in := "machines." + machine.Key + "."
-		value := float64(machine.Tax.FirstYear) + float64(machine.Tax.Salvage)
-		b.check(machine.Key+": first-year write-off and salvage stay within the whole", fmt.Sprintf("MAX(0,%s+%s-1)", b.in(in+"tax.first_year"), b.in(in+"tax.salvage")), math.Max(0, value-1), "0", 0)
+// checkCarried asks that the visits of renting everything carry every job.
+func (b *book) checkCarried() {
+	v := &b.visits
+	last, carried, jobs := v.first-1, 0.0, 0.0
+	for i, row := range v.rows {
+		if row.alternative != rented {
+			break
+		}
+		last = v.first + i
+		if !row.rework {
+			carried += float64(row.aboard) * row.count
+		}
 	}
+	for i := range b.study.JobTypes {
+		jobs += float64(b.study.JobTypes[i].PerYear)
+	}
+	column := func(column int) string { return grid.RangeRef(sheetVisits, v.first, column, last, column) }
+	b.check("the visits of a year carry every job of the year", fmt.Sprintf("SUMPRODUCT((%s<>\"rework\")*%s*%s)", column(visitKind), column(visitAboard), column(visitCount)), carried,
+		"SUM("+b.rent.jobColumn(rentPerYear)+")", jobs)
 }
 
 // checkSheet lists the checks and says whether all of them hold. Below, it
@@ -76,7 +103,7 @@ func (b *book) checkSheet(s *grid.Sheet) {
 	for m := range b.answer.Machines {
 		b.checkMachine(m)
 	}
-	b.checkShares()
+	b.checkCarried()
 	p := page{s}
 	s.Columns = []float64{70, 18, 18, 14, 10}
 	s.Freeze, s.Protected, s.TabColor = "A5", true, grey
@@ -88,16 +115,12 @@ func (b *book) checkSheet(s *grid.Sheet) {
 		p.text(at, 1, check.what, plain)
 		p.calc(at, 2, check.left, check.leftValue, numbers(asMoney))
 		p.calc(at, 3, check.right, check.rightValue, numbers(asMoney))
-		p.calc(at, 4, cell(at, 2)+"-"+cell(at, 3), check.leftValue-check.rightValue, numbers(asMoney))
-		p.calc(at, 5, fmt.Sprintf("IF(ABS(%s)<=%g,1,0)", cell(at, 4), agree), flag(math.Abs(check.leftValue-check.rightValue) <= agree), numbers(asFlag))
+		p.calc(at, 4, fmt.Sprintf("ROUND(%s-%s,6)", cell(at, 2), cell(at, 3)), check.difference(), numbers(asMoney))
+		p.calc(at, 5, fmt.Sprintf("IF(ABS(%s)<=%g,1,0)", cell(at, 4), agree), flag(check.holds()), numbers(asFlag))
 	}
 	last := 4 + len(b.checks)
-	all := 1.0
-	for _, check := range b.checks {
-		all = math.Min(all, flag(math.Abs(check.leftValue-check.rightValue) <= agree))
-	}
 	p.text(2, 1, "all of them hold", section)
-	p.calc(2, 5, "MIN("+span(5, 5, last, 5)+")", all, grid.Style{Bold: true, NumberFormat: asFlag})
+	p.calc(2, 5, "MIN("+span(5, 5, last, 5)+")", flag(b.allHold()), grid.Style{Bold: true, NumberFormat: asFlag})
 	b.places["all_checks_hold"] = grid.SheetRef(sheetChecks, 2, 5)
 	s.Conditions = append(s.Conditions,
 		grid.Condition{Range: span(5, 1, last, 5), Formula: "$E5=0", Style: grid.Style{Fill: "F4D9CE", FontColor: rust, Bold: true}},
@@ -114,7 +137,7 @@ func (b *book) solvedCheck(p page, at int) {
 		p.text(row, 1, b.study.Machines[m].Key, plain)
 		p.calc(row, 2, b.own[m].fact(factDifference), result.Difference, numbers(asMoney))
 		p.number(row, 3, result.Difference, numbers(asMoney))
-		p.calc(row, 4, cell(row, 2)+"-"+cell(row, 3), 0.0, numbers(asMoney))
+		p.calc(row, 4, fmt.Sprintf("ROUND(%s-%s,6)", cell(row, 2), cell(row, 3)), 0.0, numbers(asMoney))
 		p.calc(row, 5, fmt.Sprintf("IF(ABS(%s)<=%g,1,0)", cell(row, 4), agree), 1.0, numbers(asFlag))
 	}
 	last := at + len(b.answer.Machines)

@@ -176,9 +176,23 @@ func (b *book) validate(p page, row int, leaf model.Leaf, dim quantity.Dimension
 	if least == nil && most == nil {
 		return
 	}
-	p.Validations = append(p.Validations, grid.Validation{
-		Range: cell(row, inputValue), Min: least, Max: most, Title: leaf.Key(), Message: leaf.Tag.Get("about"),
-	})
+	b.allow(p, leaf.Key(), grid.Validation{Range: cell(row, inputValue), Min: least, Max: most, Title: leaf.Key(), Message: leaf.Tag.Get("about")})
+}
+
+// mostShared is how many cells share one rule; the format keeps their list short.
+const mostShared = 60
+
+// allow adds a rule for one cell. Cells of the same input in other machines and
+// job types share it, since a file with a rule a cell opens slowly.
+func (b *book) allow(p page, key string, rule grid.Validation) {
+	key += rule.Message
+	if at, ok := b.rules[key]; ok && b.ruled[key] < mostShared {
+		p.Validations[at].Range += " " + rule.Range
+		b.ruled[key]++
+		return
+	}
+	b.rules[key], b.ruled[key] = len(p.Validations), 1
+	p.Validations = append(p.Validations, rule)
 }
 
 // word writes a text, a yes or no, or a list of words.
@@ -188,7 +202,7 @@ func (b *book) word(p page, row int, leaf model.Leaf) {
 	case reflect.Bool:
 		p.text(row, inputValue, map[bool]string{true: "yes", false: "no"}[leaf.Value.Bool()], style)
 		if style.Unlocked {
-			p.Validations = append(p.Validations, grid.Validation{Range: cell(row, inputValue), List: []string{"yes", "no"}})
+			b.allow(p, "yes or no", grid.Validation{Range: cell(row, inputValue), List: []string{"yes", "no"}})
 		}
 	case reflect.Slice:
 		p.text(row, inputValue, strings.Join(leaf.Value.Interface().([]string), " "), style)
@@ -196,4 +210,15 @@ func (b *book) word(p page, row int, leaf model.Leaf) {
 		style.Unlocked, style.Fill = false, ""
 		p.text(row, inputValue, leaf.Value.String(), style)
 	}
+}
+
+// Inward turns a value as it stands on the input sheet back into the field's
+// own unit: SI, money, or a share.
+func Inward(study *model.Study, leaf model.Leaf, shown float64) float64 {
+	dim, ok := leaf.Dimension()
+	system, err := quantity.ParseSystem(study.Units)
+	if !ok || err != nil {
+		return shown
+	}
+	return shown * unitOf(leaf, dim, system).size
 }

@@ -24,6 +24,7 @@ func (b *book) notes(s *grid.Sheet) {
 	line := func(left, right string) {
 		p.text(at, 1, left, wrapped)
 		p.text(at, 2, right, wrapped)
+		p.high(at, max(p.lines(left, 0), p.lines(right, 1)))
 		at++
 	}
 	heading("To look at in this study")

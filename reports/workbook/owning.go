@@ -5,6 +5,7 @@ import (
 
 	"shopstint/capital"
 	"shopstint/capital/decision/single"
+	"shopstint/model"
 	"shopstint/reports/workbook/grid"
 )
 
@@ -186,8 +187,7 @@ func returnFact(result *single.Result, flows string) fact {
 	case 0:
 		return fact{"rate of return of the difference", "", "none", asPercent}
 	case 1:
-		guess := fmt.Sprintf("%.6f", result.Returns[0])
-		return fact{"rate of return of the difference", fmt.Sprintf(`IFERROR(IRR(%s,%s),"none")`, flows, guess), result.Returns[0], asPercent}
+		return fact{"rate of return of the difference", returnFormula(flows, result.Returns[0]), result.Returns[0], asPercent}
 	}
 	text := ""
 	for i, rate := range result.Returns {
@@ -197,6 +197,17 @@ func returnFact(result *single.Result, flows string) fact {
 		text += fmt.Sprintf("%.2f %%", 100*rate)
 	}
 	return fact{"rates of return of the difference: several, none decides", "", text, asPercent}
+}
+
+// returnFormula searches from the rate that the program found, and then, for
+// flows that were edited, from rates over the range that a machine may give:
+// spreadsheet programs find a rate only from nearby.
+func returnFormula(flows string, found float64) string {
+	formula := `"none"`
+	for _, guess := range [...]float64{-0.97, -0.9, -0.6, -0.3, 0.1, found} {
+		formula = fmt.Sprintf("IFERROR(IRR(%s,%.6f),%s)", flows, guess, formula)
+	}
+	return formula
 }
 
 // areaFormula is the twin of capital.FloorArea.
@@ -232,7 +243,11 @@ func (b *book) uses(p page, m int) {
 		p.text(at, useJob, kind.Name, plain)
 		p.calc(at, usePerYear, b.rent.job(use.Job, rentPerYear), float64(kind.PerYear), numbers(asNumber))
 		p.calc(at, usePerJob, f.perJob(), use.PerJob.Minutes(), numbers(asNumber))
-		p.calc(at, useCrew, b.rent.job(use.Job, rentCrew), use.Crew, numbers(asCount))
+		crew := b.rent.job(use.Job, rentCrew)
+		if model.HandHeld(b.study.Machines[m].Class) {
+			crew = "1"
+		}
+		p.calc(at, useCrew, crew, use.Crew, numbers(asCount))
 		p.calc(at, useWear, f.times(b.timeColumn(use.Job, timeWear)), use.Wear, numbers(asMoney))
 		p.calc(at, useMetres, f.times(b.timeColumn(use.Job, timeMetres)), use.Metres, numbers(asNumber))
 		p.calc(at, useArea, f.times(b.timeColumn(use.Job, timeArea)), use.Area, numbers(asNumber))

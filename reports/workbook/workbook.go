@@ -68,6 +68,9 @@ type book struct {
 	curves []curvePlaces
 	checks []check
 
+	rules map[string]int // validations of the input sheet, by what they ask
+	ruled map[string]int // how many cells each has
+
 	missing []string // inputs asked for that do not exist: a mistake in this package
 }
 
@@ -80,6 +83,7 @@ func build(answer *decision.Answer, options Options) (*book, error) {
 		answer: answer, study: answer.Study, system: system,
 		round:  fmt.Sprint(answer.Study.Money.Places()),
 		places: map[string]string{}, names: map[string]string{}, taken: map[string]bool{},
+		rules: map[string]int{}, ruled: map[string]int{},
 		out: &grid.Book{
 			Title: answer.Study.Title, Subject: "Rent by the hour or own: break-even workbook",
 			Author: "shopstint", Created: options.Created,

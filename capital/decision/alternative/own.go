@@ -58,10 +58,20 @@ func useOf(study *model.Study, plan *work.Plan, owned []bool, m, job int) (JobUs
 		use.Area += times * row.Area
 	}
 	use.PerJob += quantity.Duration(setups) * study.Machines[m].Setup
-	_, heaviest := Masses(study, job)
-	use.Crew, _ = rental.Hands(&study.Studio, heaviest)
+	use.Crew = crewOf(study, m, job)
 	use.Hours = float64(kind.PerYear) * use.PerJob.Hours()
 	return use, listed
+}
+
+// crewOf returns how many own people work at machine m on a job type: one at a
+// hand-held machine, else as many of them as the heaviest piece needs.
+func crewOf(study *model.Study, m, job int) float64 {
+	if model.HandHeld(study.Machines[m].Class) {
+		return 1
+	}
+	_, heaviest := Masses(study, job)
+	crew, _ := rental.Hands(&study.Studio, heaviest)
+	return crew
 }
 
 // ProfileOf lays a machine's first-year work out over years years, each job

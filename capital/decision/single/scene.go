@@ -15,6 +15,7 @@ import (
 type scene struct {
 	study   *model.Study
 	plan    *work.Plan
+	spare   *work.Plan // for studies with an input moved
 	rented  alternative.Rent
 	present float64 // of everything rented
 
@@ -27,8 +28,10 @@ type scene struct {
 // what owning it alone saves, less what it costs.
 func Differences(study *model.Study) []float64 { return sceneOf(study).differences }
 
-func sceneOf(study *model.Study) *scene {
-	s := rentedScene(study, work.New(study))
+func sceneOf(study *model.Study) *scene { return sceneOn(study, work.New(study)) }
+
+func sceneOn(study *model.Study, plan *work.Plan) *scene {
+	s := rentedScene(study, plan)
 	for m := range study.Machines {
 		s.add(m)
 	}
@@ -62,7 +65,8 @@ func (s *scene) savedBy(m int) float64 {
 func (s *scene) moved(path string) []float64 {
 	parts := strings.Split(path, ".")
 	if parts[0] != "machines" {
-		return Differences(s.study)
+		s.spare.Again(s.study)
+		return sceneOn(s.study, s.spare).differences
 	}
 	m := model.Index(s.study.Machines, parts[1])
 	out := slices.Clone(s.differences)
@@ -78,7 +82,8 @@ func (s *scene) moved(path string) []float64 {
 // reworked reckons machine m again on a fresh plan; everything rented costs
 // what it did, since no candidate is at work there.
 func (s *scene) reworked(m int) float64 {
-	fresh := &scene{study: s.study, plan: work.New(s.study), rented: s.rented, present: s.present}
+	s.spare.Again(s.study)
+	fresh := &scene{study: s.study, plan: s.spare, rented: s.rented, present: s.present}
 	return fresh.savedBy(m) - alternative.OwnerOf(s.study, fresh.plan, only(s.study, m), m).Present
 }
 

@@ -6,6 +6,7 @@ import (
 
 	"shopstint/capital"
 	"shopstint/model"
+	"shopstint/model/work"
 )
 
 // Swing is how far one input moves a machine's answer between the ends of its
@@ -81,6 +82,7 @@ func movedAll(study *model.Study, ends []end) [][]float64 {
 		wait.Go(func() {
 			twin := study.Clone()
 			fields, before := leaves(twin), sceneOf(twin)
+			before.spare = work.New(twin)
 			for i := w; i < len(ends); i += workers {
 				leaf := fields[ends[i].path]
 				was := leaf.Number()

@@ -84,7 +84,7 @@ type Print struct {
 	Paper     int    // code of the format; 0 means 9, which is A4
 }
 
-// Validation limits what may be typed into Range: to one of List, to the cells of ListRef, or to a decimal number
+// Validation limits what may be typed into Range, which may be several ranges with spaces between them: to one of List, to the cells of ListRef, or to a decimal number
 // from Min to Max (either may be nil). Title and Message are shown at the cell and when the entry is refused.
 type Validation struct {
 	Range    string

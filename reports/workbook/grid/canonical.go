@@ -5,32 +5,33 @@ import (
 	"bytes"
 	"cmp"
 	"compress/flate"
+	"errors"
 	"fmt"
+	"hash/crc32"
 	"io"
 	"io/fs"
+	"runtime"
 	"slices"
 	"strings"
-	"time"
+	"sync"
+	"sync/atomic"
 
 	"github.com/xuri/excelize/v2"
 )
 
-// canonical collects the parts of a workbook and, on Close, writes them in one fixed order with fixed times.
+// canonical collects the parts of a workbook and, on Close, writes them in one fixed order and without times.
 // Parts of the same name in own replace what was collected; bodies fill the empty sheetData of a sheet.
 type canonical struct {
 	w         io.Writer
 	collected map[string]*bytes.Buffer
 	own       map[string][]byte
-	bodies    map[string][]byte
+	bodies    map[string]*body
 }
 
 const contentTypes = "[Content_Types].xml"
 
-// partTime is the time of every part: the earliest that a zip file can hold.
-var partTime = time.Date(1980, 1, 1, 0, 0, 0, 0, time.UTC)
-
 // newCanonical gives the hook for excelize's SetZipWriter.
-func newCanonical(own, bodies map[string][]byte) func(io.Writer) excelize.ZipWriter {
+func newCanonical(own map[string][]byte, bodies map[string]*body) func(io.Writer) excelize.ZipWriter {
 	return func(w io.Writer) excelize.ZipWriter {
 		return &canonical{w: w, collected: map[string]*bytes.Buffer{}, own: own, bodies: bodies}
 	}
@@ -53,18 +54,81 @@ func (c *canonical) Close() error {
 			return fmt.Errorf("workbook part %s: written without a relation to it", name)
 		}
 	}
+	parts, err := c.parts()
+	if err != nil {
+		return err
+	}
 	zw := zip.NewWriter(c.w)
-	zw.RegisterCompressor(zip.Deflate, reusedFlate())
-	for _, name := range c.order() {
-		pieces, err := c.pieces(name)
-		if err != nil {
-			return err
-		}
-		if err := writePart(zw, name, pieces); err != nil {
-			return fmt.Errorf("workbook part %s: %w", name, err)
+	for i := range parts {
+		if err := parts[i].writeTo(zw); err != nil {
+			return fmt.Errorf("workbook part %s: %w", parts[i].name, err)
 		}
 	}
 	return zw.Close()
+}
+
+// parts compresses every part; parts are many and of one kind, so the
+// processors share them out.
+func (c *canonical) parts() ([]part, error) {
+	names := c.order()
+	parts := make([]part, len(names))
+	faults := make([]error, len(names))
+	var next atomic.Int64
+	var wait sync.WaitGroup
+	for range min(runtime.GOMAXPROCS(0), len(names)) {
+		wait.Go(func() {
+			// One compressor a processor, used over and over: a new one for each part costs more than most parts.
+			deflate, _ := flate.NewWriter(nil, flate.BestSpeed) // fails for an unknown level only
+			for i := int(next.Add(1)) - 1; i < len(names); i = int(next.Add(1)) - 1 {
+				pieces, err := c.pieces(names[i])
+				if err == nil {
+					parts[i], err = pressed(names[i], pieces, deflate)
+				}
+				faults[i] = err
+			}
+		})
+	}
+	wait.Wait()
+	return parts, errors.Join(faults...)
+}
+
+// part is one compressed part of the file.
+type part struct {
+	name       string
+	sum        uint32
+	size       int
+	compressed []byte
+}
+
+// pressed compresses the pieces of a part.
+func pressed(name string, pieces [][]byte, deflate *flate.Writer) (part, error) {
+	out := part{name: name}
+	var buffer bytes.Buffer
+	deflate.Reset(&buffer)
+	for _, piece := range pieces {
+		out.sum = crc32.Update(out.sum, crc32.IEEETable, piece)
+		out.size += len(piece)
+		if _, err := deflate.Write(piece); err != nil {
+			return out, fmt.Errorf("workbook part %s: %w", name, err)
+		}
+	}
+	if err := deflate.Close(); err != nil {
+		return out, fmt.Errorf("workbook part %s: %w", name, err)
+	}
+	out.compressed = buffer.Bytes()
+	return out, nil
+}
+
+func (p *part) writeTo(zw *zip.Writer) error {
+	w, err := zw.CreateRaw(&zip.FileHeader{
+		Name: p.name, Method: zip.Deflate, CRC32: p.sum,
+		CompressedSize64: uint64(len(p.compressed)), UncompressedSize64: uint64(p.size),
+	})
+	if err != nil {
+		return err
+	}
+	_, err = w.Write(p.compressed)
+	return err
 }
 
 // order puts the parts that name the others first, as readers of streams expect, and the rest by name.
@@ -102,7 +166,7 @@ func (c *canonical) pieces(name string) ([][]byte, error) {
 	if !found {
 		return nil, fmt.Errorf("workbook part %s: no empty sheetData to fill", name)
 	}
-	return [][]byte{before, body, after}, nil
+	return [][]byte{before, body.data, after}, nil
 }
 
 // sortDefaults sorts the Default elements, which excelize fills from a map.
@@ -117,32 +181,4 @@ func sortDefaults(content []byte) []byte {
 	elements := strings.SplitAfter(text[from:to], end)
 	slices.Sort(elements)
 	return []byte(text[:from] + strings.Join(elements, "") + text[to:])
-}
-
-func writePart(zw *zip.Writer, name string, pieces [][]byte) error {
-	w, err := zw.CreateHeader(&zip.FileHeader{Name: name, Method: zip.Deflate, Modified: partTime})
-	if err != nil {
-		return err
-	}
-	for _, piece := range pieces {
-		if _, err := w.Write(piece); err != nil {
-			return err
-		}
-	}
-	return nil
-}
-
-// reusedFlate compresses at the fastest level and keeps one compressor for all parts: they are written one after
-// another, and a new one for each costs more than most parts.
-func reusedFlate() zip.Compressor {
-	var shared *flate.Writer
-	return func(w io.Writer) (io.WriteCloser, error) {
-		if shared == nil {
-			var err error
-			shared, err = flate.NewWriter(w, flate.BestSpeed)
-			return shared, err
-		}
-		shared.Reset(w)
-		return shared, nil
-	}
 }

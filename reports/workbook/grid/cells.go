@@ -21,23 +21,20 @@ func (s *Sheet) ordered() []Placed {
 	return cells
 }
 
-// sheetData writes the rows of a sheet as XML. The cells are in order and checked.
-func sheetData(cells []Placed, heights map[int]float64, styles *styleBook) ([]byte, error) {
+// sheetData writes the rows of a sheet as XML. The cells are in order and
+// checked; styles has the style number of each.
+func sheetData(cells []Placed, heights map[int]float64, styles []int) []byte {
 	out := make([]byte, 0, 64+100*len(cells))
 	out = append(out, "<sheetData>"...)
+	next := 0
 	for _, row := range rowsOf(cells, heights) {
 		out = appendRowStart(out, row, heights[row])
-		for len(cells) > 0 && cells[0].Row == row {
-			no, err := styles.number(cells[0].Style)
-			if err != nil {
-				return nil, err
-			}
-			out = appendCell(out, cells[0], no)
-			cells = cells[1:]
+		for ; next < len(cells) && cells[next].Row == row; next++ {
+			out = appendCell(out, &cells[next], styles[next])
 		}
 		out = append(out, "</row>"...)
 	}
-	return append(out, "</sheetData>"...), nil
+	return append(out, "</sheetData>"...)
 }
 
 // rowsOf lists every row that has a cell or a height of its own, ascending.
@@ -65,7 +62,7 @@ func appendRowStart(out []byte, row int, height float64) []byte {
 	return append(out, `">`...)
 }
 
-func appendCell(out []byte, c Placed, style int) []byte {
+func appendCell(out []byte, c *Placed, style int) []byte {
 	out = append(out, `<c r="`...)
 	out = append(out, ColumnName(c.Col)...)
 	out = strconv.AppendInt(out, int64(c.Row), 10)

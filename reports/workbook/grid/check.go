@@ -3,6 +3,7 @@ package grid
 import (
 	"fmt"
 	"strings"
+	"sync"
 )
 
 // The limits of the file format; excelize cuts or accepts what goes beyond some of them without a word.
@@ -28,10 +29,8 @@ func (b *Book) check() error {
 	if len(sheets) == 0 {
 		return fmt.Errorf("the book has no sheet; it needs at least one")
 	}
-	for _, s := range b.Sheets {
-		if err := s.check(sheets); err != nil {
-			return fmt.Errorf("sheet %q: %w", s.Name, err)
-		}
+	if err := b.checkSheets(sheets); err != nil {
+		return err
 	}
 	for _, text := range []string{b.Title, b.Subject, b.Author} {
 		if err := checkText(text); err != nil {
@@ -39,6 +38,22 @@ func (b *Book) check() error {
 		}
 	}
 	return b.checkNames(sheets)
+}
+
+// checkSheets checks every sheet on its own and gives the fault of the first one that has any.
+func (b *Book) checkSheets(sheets map[string]*Sheet) error {
+	faults := make([]error, len(b.Sheets))
+	var wait sync.WaitGroup
+	for i, s := range b.Sheets {
+		wait.Go(func() { faults[i] = s.check(sheets) })
+	}
+	wait.Wait()
+	for i, fault := range faults {
+		if fault != nil {
+			return fmt.Errorf("sheet %q: %w", b.Sheets[i].Name, fault)
+		}
+	}
+	return nil
 }
 
 func checkSheetName(name string, taken map[string]*Sheet) error {
@@ -122,8 +137,8 @@ func (p Print) check() error {
 }
 
 func (v Validation) check(sheets map[string]*Sheet) error {
-	if _, ok := parseBlock(v.Range); !ok {
-		return fmt.Errorf("must be a range such as B4:B9")
+	if !blocks(v.Range) {
+		return fmt.Errorf("must be ranges such as B4:B9, with spaces between them")
 	}
 	kinds := 0
 	for _, given := range []bool{len(v.List) > 0, v.ListRef != "", v.Min != nil || v.Max != nil} {
@@ -189,4 +204,14 @@ func checkLinks(links []Link, sheets map[string]*Sheet) error {
 		}
 	}
 	return nil
+}
+
+// blocks tells whether a text is one or more ranges with single spaces between them.
+func blocks(text string) bool {
+	for _, block := range strings.Split(text, " ") {
+		if _, ok := parseBlock(block); !ok {
+			return false
+		}
+	}
+	return true
 }

@@ -71,10 +71,11 @@ func newStyleBook(f *excelize.File) *styleBook {
 }
 
 // number gives the style's index in the file, adding it when it is new.
-func (b *styleBook) number(s Style) (int, error) {
-	if s == b.last {
+func (b *styleBook) number(style *Style) (int, error) {
+	if *style == b.last {
 		return b.lastNo, nil
 	}
+	s := *style
 	no, known := b.numbers[s]
 	if !known {
 		var err error

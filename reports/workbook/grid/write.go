@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io"
 	"strings"
+	"sync"
 	"time"
 
 	"github.com/xuri/excelize/v2"
@@ -36,7 +37,7 @@ type press struct {
 	styles *styleBook
 	values *values
 	own    map[string][]byte // whole parts by name
-	bodies map[string][]byte // sheetData by the name of the sheet's part
+	bodies map[string]*body  // sheetData by the name of the sheet's part
 	author string
 	charts int
 	drawn  int // sheets with charts
@@ -44,7 +45,7 @@ type press struct {
 
 func (b *Book) newPress() (*press, error) {
 	f := excelize.NewFile()
-	p := &press{file: f, styles: newStyleBook(f), author: b.Author, own: map[string][]byte{}, bodies: map[string][]byte{},
+	p := &press{file: f, styles: newStyleBook(f), author: b.Author, own: map[string][]byte{}, bodies: map[string]*body{},
 		values: &values{sheets: map[string][]Placed{}}}
 	if err := b.setProperties(f); err != nil {
 		return nil, err
@@ -52,8 +53,15 @@ func (b *Book) newPress() (*press, error) {
 	if err := p.addSheets(b.Sheets); err != nil {
 		return nil, err
 	}
+	var bodies sync.WaitGroup
+	defer bodies.Wait()
 	for i, s := range b.Sheets {
-		if err := p.setSheet(i+1, s); err != nil {
+		if err := p.startBody(i, s, &bodies); err != nil {
+			return nil, fmt.Errorf("sheet %q: %w", s.Name, err)
+		}
+	}
+	for _, s := range b.Sheets {
+		if err := p.setSheet(s); err != nil {
 			return nil, fmt.Errorf("sheet %q: %w", s.Name, err)
 		}
 	}
@@ -92,14 +100,30 @@ func (p *press) addSheets(sheets []*Sheet) error {
 	return nil
 }
 
-// setSheet writes the cells of sheet number no and sets everything around them.
-func (p *press) setSheet(no int, s *Sheet) error {
+// startBody numbers the styles of sheet i in the order of its cells and leaves
+// the writing of its cells to another processor.
+func (p *press) startBody(i int, s *Sheet, bodies *sync.WaitGroup) error {
 	cells := p.values.sheets[strings.ToLower(s.Name)]
-	body, err := sheetData(cells, s.Heights, p.styles)
-	if err != nil {
-		return err
+	styles := make([]int, len(cells))
+	for k := range cells {
+		no, err := p.styles.number(&cells[k].Style)
+		if err != nil {
+			return err
+		}
+		styles[k] = no
 	}
-	p.bodies[fmt.Sprintf("xl/worksheets/sheet%d.xml", no)] = body
+	body := &body{}
+	p.bodies[fmt.Sprintf("xl/worksheets/sheet%d.xml", i+1)] = body
+	bodies.Go(func() { body.data = sheetData(cells, s.Heights, styles) })
+	return nil
+}
+
+// body is the sheetData of one sheet, once it is written.
+type body struct{ data []byte }
+
+// setSheet sets everything around the cells of a sheet.
+func (p *press) setSheet(s *Sheet) error {
+	cells := p.values.sheets[strings.ToLower(s.Name)]
 	if last, ok := extent(cells); ok {
 		if err := p.file.SetSheetDimension(s.Name, "A1:"+Ref(last.row, last.col)); err != nil {
 			return err

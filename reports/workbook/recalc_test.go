@@ -1,0 +1,235 @@
+package workbook_test
+
+import (
+	"bytes"
+	"fmt"
+	"os"
+	"path/filepath"
+	"strconv"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"shopstint/capital/decision"
+	"shopstint/model"
+	"shopstint/model/demo"
+	"shopstint/model/study"
+	"shopstint/model/studygen"
+	"shopstint/reports/workbook"
+	"shopstint/reports/workbook/recalc"
+)
+
+// tolerance is relative, with a floor of the same size: what two programs that
+// add in another order may differ by.
+const tolerance = 1e-9
+
+func demoStudy(t testing.TB) *model.Study {
+	t.Helper()
+	read, _, problems := study.Load(demo.Name, demo.Study())
+	require.Empty(t, problems)
+	return read
+}
+
+func written(t testing.TB, s *model.Study) []byte {
+	t.Helper()
+	answer := decision.Decide(s)
+	var content bytes.Buffer
+	require.NoError(t, workbook.Write(&content, &answer, workbook.Options{Created: time.Date(2026, 1, 1, 0, 0, 0, 0, time.UTC)}))
+	return content.Bytes()
+}
+
+func saved(t testing.TB, name string, s *model.Study) string {
+	t.Helper()
+	path := filepath.Join(t.TempDir(), name)
+	require.NoError(t, os.WriteFile(path, written(t, s), 0o600))
+	return path
+}
+
+func TestDemoWorkbookRecalculatesToTheEngineInTwoPrograms(t *testing.T) {
+	file := saved(t, "demo.xlsx", demoStudy(t))
+	cached, formulas := recalc.Cached(t, file)
+	office := recalc.LibreOffice(t).Recalculate(t, file)
+	tally := recalc.Compare(t, cached, formulas, office[0], tolerance)
+	assert.Greater(t, tally.Numbers, 10000, "formula cells compared")
+	tally = recalc.Compare(t, cached, formulas, recalc.Gnumeric(t, file)[0], tolerance)
+	assert.Greater(t, tally.Numbers, 10000, "formula cells compared")
+}
+
+// generated is how many generated studies are recalculated: a handful, or as
+// many as SHOPSTINT_STUDIES says.
+func generated(t testing.TB) int {
+	text := os.Getenv("SHOPSTINT_STUDIES")
+	if text == "" {
+		return 6
+	}
+	count, err := strconv.Atoi(text)
+	require.NoError(t, err, "SHOPSTINT_STUDIES must be a number of studies")
+	return count
+}
+
+// batch is how many workbooks one start of the office program recalculates.
+const batch = 10
+
+func TestGeneratedStudiesRecalculateToTheEngine(t *testing.T) {
+	office, numbers, count := recalc.LibreOffice(t), 0, generated(t)
+	for first := 0; first < count; first += batch {
+		var files []string
+		for seed := first; seed < min(first+batch, count); seed++ {
+			files = append(files, saved(t, fmt.Sprintf("study%d.xlsx", seed), studygen.Study(uint64(seed))))
+		}
+		for i, got := range office.Recalculate(t, files...) {
+			cached, formulas := recalc.Cached(t, files[i])
+			differences, tally := recalc.Differences(cached, formulas, got, tolerance)
+			assert.Emptyf(t, differences, "generated study with seed %d", first+i)
+			assert.NotZero(t, tally.Numbers)
+			numbers += tally.Numbers
+		}
+	}
+	t.Logf("%d studies, %d numeric formula cells compared", count, numbers)
+	assert.Greater(t, numbers, 1000*count)
+}
+
+// edit changes one input in the study and in the workbook.
+type edit struct {
+	path  string
+	value float64 // as shown in the input sheet, in the study's units
+	word  string  // for a yes or no
+}
+
+// liveCases are edits that a user makes, each with the engine's own answer to
+// the edited study beside it.
+var liveCases = map[string][]edit{
+	"rental rate":                   {{path: "shops.big_shop.tariff.hourly_rate", value: 190}},
+	"minimum block":                 {{path: "shops.big_shop.tariff.minimum_block", value: 75}},
+	"increment":                     {{path: "shops.big_shop.tariff.increment", value: 20}},
+	"day and half day off":          {{path: "shops.big_shop.tariff.day_price", value: 0}, {path: "shops.big_shop.tariff.half_day_price", value: 0}},
+	"jobs a year":                   {{path: "job_types.coffee.per_year", value: 25.5}, {path: "job_types.river_dining.per_year", value: 0}},
+	"price":                         {{path: "machines.sander43_used.price", value: 26000}},
+	"discount rate":                 {{path: "studio.discount_rate", value: 0.13}},
+	"no discounting":                {{path: "studio.discount_rate", value: 0}},
+	"a piece too wide to plane":     {{path: "job_types.river_dining.pieces.halves.width", value: 22}},
+	"a piece that fits the small":   {{path: "job_types.river_dining.pieces.top.width", value: 24}},
+	"a top too thick for the blade": {{path: "job_types.river_dining.pieces.top.thickness", value: 3.9}},
+	"replaced within the horizon":   {{path: "machines.planer24.years_kept", value: 4}},
+	"a loan":                        {{path: "machines.sander43_used.loan.share", value: 0.6}, {path: "machines.sander43_used.loan.months", value: 54}},
+	"resin refused":                 {{path: "shops.big_shop.machines.sander43.takes_resin", word: "no"}},
+	"after hours":                   {{path: "job_types.solid_dining.after_hours", word: "yes"}},
+	"farther away":                  {{path: "shops.big_shop.distance", value: 40}, {path: "shops.big_shop.drive_time", value: 70}},
+	"edge life and growth":          {{path: "edges.knives20.life", value: 1.5}, {path: "job_types.benches.growth", value: -0.05}, {path: "growth.rental", value: 0.09}},
+	"tax":                           {{path: "studio.tax_rate", value: 0.41}, {path: "machines.planer20.tax.first_year", value: 0.5}},
+	"stronger people, smaller van":  {{path: "studio.lift_limit", value: 90}, {path: "studio.vehicle.payload", value: 120}},
+	"rework":                        {{path: "job_types.river_dining.rework_chance", value: 0.8}},
+}
+
+// place is where an input's value stands on the input sheet.
+func place(t testing.TB, cached recalc.Sheets, path string) string {
+	t.Helper()
+	for cell, value := range cached["Inputs"] {
+		if strings.HasPrefix(cell, "A") && value.Text == path {
+			return "B" + cell[1:]
+		}
+	}
+	require.Failf(t, "no such input", "%s has no row on the input sheet", path)
+	return ""
+}
+
+func TestEditedInputsRecalculateToTheEngineOnTheEditedStudy(t *testing.T) {
+	file := saved(t, "demo.xlsx", demoStudy(t))
+	cached, _ := recalc.Cached(t, file)
+	var names []string
+	var sets [][]recalc.Edit
+	for name, edits := range liveCases {
+		names = append(names, name)
+		var set []recalc.Edit
+		for _, e := range edits {
+			var value any = e.value
+			if e.word != "" {
+				value = e.word
+			}
+			set = append(set, recalc.Edit{Sheet: "Inputs", Cell: place(t, cached, e.path), Value: value})
+		}
+		sets = append(sets, set)
+	}
+	for i, got := range recalc.LibreOffice(t).RecalculateEach(t, file, sets) {
+		want, formulas := recalc.Cached(t, saved(t, "edited.xlsx", editedStudy(t, liveCases[names[i]])))
+		leaveSolved(want, formulas, cached)
+		differences, tally := recalc.Differences(want, formulas, got, tolerance)
+		assert.Emptyf(t, differences, "edited: %s", names[i])
+		assert.Greater(t, tally.Numbers, 10000)
+	}
+}
+
+// editedStudy is the demo with the same edits made to the study itself.
+func editedStudy(t testing.TB, edits []edit) *model.Study {
+	t.Helper()
+	edited := demoStudy(t)
+	for _, e := range edits {
+		found := false
+		model.Walk(edited, func(leaf model.Leaf) {
+			if leaf.Path != e.path {
+				return
+			}
+			found = true
+			if e.word != "" {
+				leaf.Value.SetBool(e.word == "yes")
+				return
+			}
+			leaf.SetNumber(workbook.Inward(edited, leaf, e.value))
+		})
+		require.True(t, found, e.path)
+	}
+	return edited
+}
+
+// leaveSolved takes out what only a fresh run of the program can bring up to
+// date: the comparison with the solved answer, and cells that are formulas in
+// one of the two workbooks only.
+func leaveSolved(want recalc.Sheets, formulas recalc.Formulas, live recalc.Sheets) {
+	delete(formulas["Answer"], "C3")
+	first := ""
+	for cell, value := range want["Checks"] {
+		if strings.HasPrefix(value.Text, "is the answer still") {
+			first = cell[1:]
+		}
+	}
+	from, _ := strconv.Atoi(first)
+	for cell := range formulas["Checks"] {
+		if row, _ := strconv.Atoi(cell[1:]); row >= from {
+			delete(formulas["Checks"], cell)
+		}
+	}
+	for cell := range formulas["Owning"] {
+		if strings.HasPrefix(formulas["Owning"][cell], "IFERROR(IRR(") && live["Owning"][cell].Text == "none" {
+			delete(formulas["Owning"], cell)
+		}
+	}
+}
+
+func TestTheSameStudyGivesTheSameBytes(t *testing.T) {
+	first := written(t, demoStudy(t))
+	for range 5 {
+		require.True(t, bytes.Equal(first, written(t, demoStudy(t))), "two writes of one study differ")
+	}
+}
+
+func TestEveryPagePrintsWithoutACrampedColumn(t *testing.T) {
+	office := recalc.LibreOffice(t)
+	for name, s := range map[string]*model.Study{"demo": demoStudy(t), "generated": studygen.Study(3)} {
+		pdf, pages := office.PDF(t, saved(t, name+".xlsx", s), t.TempDir())
+		assert.NotContains(t, recalc.Text(t, pdf), "###", name)
+		assert.Greater(t, pages, 12, name)
+	}
+}
+
+func BenchmarkWriteDemo(b *testing.B) {
+	answer := decision.Decide(demoStudy(b))
+	for b.Loop() {
+		var content bytes.Buffer
+		if err := workbook.Write(&content, &answer, workbook.Options{Created: time.Date(2026, 1, 1, 0, 0, 0, 0, time.UTC)}); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
