@@ -1,9 +1,10 @@
 package main
 
-import "github.com/spf13/cobra"
+import (
+	"github.com/spf13/cobra"
 
-// version is the program's own number.
-const version = "0.1.0"
+	"shopstint/cmd/shopstint/early"
+)
 
 func newVersion(s *session) *cobra.Command {
 	return &cobra.Command{
@@ -13,7 +14,7 @@ func newVersion(s *session) *cobra.Command {
 	}
 }
 
-func (s *session) version() error { return s.say("shopstint " + version + "\n") }
+func (s *session) version() error { return s.say("shopstint " + early.Version + "\n") }
 
 // noMore refuses arguments where none is taken.
 func noMore(args []string) error {

@@ -25,9 +25,11 @@ func (p page) number(row, col int, value float64, style grid.Style) {
 // calc writes a live formula with the engine's value as its cached result. A
 // formula that is only a number is written as one.
 func (p page) calc(row, col int, formula string, value any, style grid.Style) {
-	if constant, err := strconv.ParseFloat(formula, 64); err == nil {
-		p.number(row, col, constant, style)
-		return
+	if strings.Trim(formula, "0123456789.") == "" && formula != "" {
+		if constant, err := strconv.ParseFloat(formula, 64); err == nil {
+			p.number(row, col, constant, style)
+			return
+		}
 	}
 	p.Set(row, col, grid.Cell{Formula: formula, Value: value, Style: style})
 }

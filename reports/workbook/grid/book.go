@@ -55,10 +55,11 @@ type Sheet struct {
 	Zoom        int  // percent, 10 to 400; 0 means 100
 }
 
-// Placed is a cell and its place.
+// Placed is a cell and its place. The cell is pointed to, so that a growing
+// sheet moves little.
 type Placed struct {
 	Row, Col int
-	Cell
+	*Cell
 }
 
 // Cell is what stands in one place.
@@ -119,5 +120,5 @@ func (b *Book) Add(name string) *Sheet {
 
 // Set places a cell; row and col count from 1.
 func (s *Sheet) Set(row, col int, c Cell) {
-	s.Cells = append(s.Cells, Placed{Row: row, Col: col, Cell: c})
+	s.Cells = append(s.Cells, Placed{Row: row, Col: col, Cell: &c})
 }
