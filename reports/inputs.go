@@ -1,7 +1,6 @@
 package reports
 
 import (
-	"math"
 	"slices"
 	"strings"
 
@@ -78,36 +77,26 @@ func (w wording) assumed(assumption decision.Assumption) Assumed {
 	return said
 }
 
-// turningInputs lists the inputs that turn the answer at an end of their
-// range, the smallest change first.
+// turningInputs lists the inputs that turn the answer within their range, the
+// smallest change first.
 func (w wording) turningInputs(result *single.Result) []Flip {
 	var list []Flip
 	for _, swing := range result.Swings {
-		end, turns := turningEnd(swing, result.Difference)
-		if !turns {
+		if !swing.Switches {
 			continue
 		}
 		dim := w.inputs.dimension[swing.Path]
+		side := " over "
+		if swing.Switch < swing.Value {
+			side = " under "
+		}
 		list = append(list, Flip{
-			What: swing.Path, Unit: w.unit(dim), Now: quantity.Shown(dim, swing.Value, w.system), At: quantity.Shown(dim, end, w.system),
-			InWords: w.inputs.label(swing.Path) + " at " + w.measure(dim, end) + " (now " + w.measure(dim, swing.Value) + ")",
+			What: swing.Path, Unit: w.unit(dim), Now: quantity.Shown(dim, swing.Value, w.system), At: quantity.Shown(dim, swing.Switch, w.system),
+			InWords: w.inputs.label(swing.Path) + side + w.measure(dim, swing.Switch) + " (now " + w.measure(dim, swing.Value) + ")",
 		})
 	}
 	slices.SortStableFunc(list, nearer)
 	return list
-}
-
-// turningEnd returns the end of a range at which the answer has the other
-// sign; of two, the one nearer to the value.
-func turningEnd(swing single.Swing, difference float64) (end float64, turns bool) {
-	low, high := swing.AtLow*difference < 0, swing.AtHigh*difference < 0
-	switch {
-	case low && high && math.Abs(swing.High-swing.Value) < math.Abs(swing.Low-swing.Value):
-		return swing.High, true
-	case low:
-		return swing.Low, true
-	}
-	return swing.High, high
 }
 
 // note names what a note is about, unless its text begins with that name.

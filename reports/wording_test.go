@@ -171,27 +171,6 @@ func TestPathsAreSaidInTheNamesOfTheStudy(t *testing.T) {
 	}
 }
 
-func TestOfTwoTurningEndsTheNearerIsTold(t *testing.T) {
-	for _, row := range []struct {
-		name  string
-		swing single.Swing
-		want  float64
-		turns bool
-	}{
-		{"neither", single.Swing{Value: 5, Low: 1, High: 6, AtLow: 1, AtHigh: 2}, 0, false},
-		{"low", single.Swing{Value: 5, Low: 1, High: 6, AtLow: -1, AtHigh: 2}, 1, true},
-		{"high", single.Swing{Value: 5, Low: 1, High: 6, AtLow: 1, AtHigh: -2}, 6, true},
-		{"both", single.Swing{Value: 5, Low: 1, High: 6, AtLow: -1, AtHigh: -2}, 6, true},
-		{"both", single.Swing{Value: 2, Low: 1, High: 6, AtLow: -1, AtHigh: -2}, 1, true},
-	} {
-		end, turns := turningEnd(row.swing, 3)
-		assert.Equal(t, row.turns, turns, row.name)
-		if turns {
-			assert.InDelta(t, row.want, end, 0, row.name)
-		}
-	}
-}
-
 func TestANoteNamesItsSubjectOnce(t *testing.T) {
 	w := worded(t, "USD", Grouped)
 	w.inputs.name["machines.own"] = "own planer"

@@ -102,17 +102,20 @@ var spreads = map[string]spread{
 
 // draw decides whether an input is given and, if so, its value and range.
 func (d *dice) draw(leaf model.Leaf) {
-	if d.frame[leaf.Path] || !d.chance(d.say) || keptAside(leaf.Path) {
-		return
-	}
 	dim, measured := leaf.Dimension()
-	if !measured {
+	switch framed := d.frame[leaf.Path]; {
+	case !framed && (!d.chance(d.say) || keptAside(leaf.Path)):
+		return
+	case framed && !measured:
+		return
+	case !measured:
 		d.drawWord(leaf)
 		return
+	case !framed:
+		leaf.SetNumber(d.value(leaf, dim))
+		d.given[leaf.Path] = true
 	}
-	leaf.SetNumber(d.value(leaf, dim))
-	d.given[leaf.Path] = true
-	if !leaf.Has("fixed") && d.chance(0.12) {
+	if !leaf.Has("fixed") && leaf.Key() != "phases" && d.chance(0.12) {
 		d.drawRange(leaf, dim)
 	}
 }

@@ -132,6 +132,9 @@ func features(s *model.Study) map[string]bool {
 		"no growth": s.Growth.Rental == 0, "falling prices": s.Growth.Rental < 0, "no tax": s.Studio.TaxRate == 0,
 		"eight job types": len(s.JobTypes) == 8, "no tools": len(s.Tools) == 0, "half assumed": assumed(s) > 150,
 	}
+	for _, path := range []string{"machines.candidate0.price", "job_types.job0.per_year", "job_types.job0.operations.step0.stock", "job_types.job0.pieces.piece0.width"} {
+		has["a range on "+path] = s.Origins[path].HasRange
+	}
 	mark := func(name string, holds bool) { has[name] = has[name] || holds }
 	for i := range s.Shops {
 		tariff := &s.Shops[i].Tariff

@@ -211,3 +211,17 @@ func TestTheMassOfAPieceFollowsItsMaterial(t *testing.T) {
 	gravity := &model.Material{Density: 610, SpecificGravity: 0.55, Moisture: 0.12}
 	assert.InDelta(t, 616, float64(work.StockDensity(gravity)), 1e-9, "a specific gravity takes the density's place")
 }
+
+func TestReckoningAgainIsReckoningAnew(t *testing.T) {
+	for seed := range uint64(seeds) {
+		s := studygen.Study(seed)
+		plan := work.New(s)
+		model.Walk(s, func(leaf model.Leaf) {
+			if _, measured := leaf.Dimension(); measured && !leaf.Has("fixed") {
+				leaf.SetNumber(leaf.Number() * 1.37) // what fitted may not fit now
+			}
+		})
+		plan.Again(s)
+		assert.Equal(t, work.New(s), plan, "seed %d", seed)
+	}
+}

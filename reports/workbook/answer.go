@@ -25,7 +25,7 @@ const (
 // would turn it, what was assumed and what is not priced.
 func (b *book) answerSheet(s *grid.Sheet) {
 	p, said := page{s}, reports.Summarize(b.answer)
-	s.Columns = []float64{30, 18, 14, 14, 14, 14, 12, 14, 62}
+	s.Columns = []float64{30, 18, 14, 14, 14, 14, 12, 14, 84}
 	s.Protected, s.TabColor = true, slate
 	s.Print = grid.Print{Landscape: true, FitWide: 1, FitTall: 1, Footer: "&L&F&C&A&R&P of &N"}
 	p.text(1, 1, said.Title, title)
@@ -39,7 +39,7 @@ func (b *book) answerSheet(s *grid.Sheet) {
 	b.verdictColours(s, last)
 	b.answerChart(p, last)
 	b.closing(p, last+20, &said)
-	for _, link := range [...]string{sheetInputs, sheetTimes, sheetVisits, sheetInvoice, sheetOwning, sheetBreakEven, sheetChecks, sheetNotes} {
+	for _, link := range [...]string{sheetInputs, sheetTimes, sheetVisits, sheetInvoice, sheetOwning, sheetBreakEven, sheetRanges, sheetNotes} {
 		col := len(s.Links) + 1
 		p.text(4, col, link, linked)
 		s.Links = append(s.Links, grid.Link{Cell: cell(4, col), Target: "'" + link + "'!A1"})
@@ -92,7 +92,7 @@ func (b *book) verdictColours(s *grid.Sheet, last int) {
 func (b *book) answerChart(p page, last int) {
 	column := func(column int) string { return grid.RangeRef(sheetAnswer, 6, column, last, column) }
 	p.Charts = append(p.Charts, grid.Chart{
-		Kind: grid.Column, Title: "Each machine alone: renting it would save, and what owning it costs, a year", Cell: cell(last+2, 1), Width: 900, Height: 340,
+		Kind: grid.Column, Title: "Each machine alone: renting it would save, and what owning it costs, a year", Cell: cell(last+2, 1), Width: 1120, Height: 340,
 		AltText: "columns of what each machine would save in renting and what owning it costs a year",
 		X:       grid.Axis{}, Y: grid.Axis{Title: p.yAxis(b), Format: "#,##0"},
 		Series: []grid.Series{

@@ -129,6 +129,15 @@ func offered(price float64) float64 {
 
 const notOffered = 1e99
 
+// rounded keeps four digits: what is found by narrowing down is no better.
+func rounded(x float64) float64 {
+	if x == 0 {
+		return 0
+	}
+	scale := math.Pow(10, 3-math.Floor(math.Log10(math.Abs(x))))
+	return math.Round(x*scale) / scale
+}
+
 func flag(yes bool) float64 {
 	if yes {
 		return 1

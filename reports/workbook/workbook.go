@@ -32,6 +32,7 @@ const (
 	sheetOwning    = "Owning"
 	sheetLife      = "Economic life"
 	sheetBreakEven = "Break-even"
+	sheetRanges    = "Ranges"
 	sheetChecks    = "Checks"
 	sheetNotes     = "Notes"
 )
@@ -92,7 +93,7 @@ func build(answer *decision.Answer, options Options) (*book, error) {
 	sheets := map[string]*grid.Sheet{}
 	for _, name := range [...]string{
 		sheetAnswer, sheetInputs, sheetWear, sheetTimes, sheetVisits, sheetInvoice, sheetRenting,
-		sheetOwning, sheetLife, sheetBreakEven, sheetChecks, sheetNotes,
+		sheetOwning, sheetLife, sheetBreakEven, sheetRanges, sheetChecks, sheetNotes,
 	} {
 		sheets[name] = b.out.Add(name)
 	}
@@ -103,7 +104,7 @@ func build(answer *decision.Answer, options Options) (*book, error) {
 	}{
 		{sheetInputs, b.inputs}, {sheetWear, b.wearCosts}, {sheetTimes, b.jobTimes}, {sheetVisits, b.visitSheet},
 		{sheetInvoice, b.invoice}, {sheetRenting, b.renting}, {sheetOwning, b.owning}, {sheetLife, b.economicLife},
-		{sheetBreakEven, b.breakEven}, {sheetChecks, b.checkSheet}, {sheetNotes, b.notes}, {sheetAnswer, b.answerSheet},
+		{sheetBreakEven, b.breakEven}, {sheetRanges, b.ranges}, {sheetChecks, b.checkSheet}, {sheetNotes, b.notes}, {sheetAnswer, b.answerSheet},
 	} {
 		fill.fill(sheets[fill.name])
 	}

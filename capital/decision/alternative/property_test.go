@@ -231,3 +231,13 @@ func TestTheProfileOfAYearIsTheHoursOfItsJobs(t *testing.T) {
 		}
 	}
 }
+
+func TestRentBesideIsRentOfWithLessToReckon(t *testing.T) {
+	for seed, s := range population() {
+		plan := work.New(s)
+		rented := alternative.RentOf(s, plan, set(s))
+		for _, owned := range sets(s, seed) {
+			assert.Equal(t, alternative.RentOf(s, plan, owned), alternative.RentBeside(s, plan, &rented, owned), "seed %d %v", seed, owned)
+		}
+	}
+}

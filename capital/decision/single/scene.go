@@ -64,7 +64,10 @@ func (s *scene) savedBy(m int) float64 {
 // work.
 func (s *scene) moved(path string) []float64 {
 	parts := strings.Split(path, ".")
-	if parts[0] != "machines" {
+	switch {
+	case parts[len(parts)-1] == "measured": // other steps: grit by grit, or all at once
+		return sceneOf(s.study).differences
+	case parts[0] != "machines":
 		s.spare.Again(s.study)
 		return sceneOn(s.study, s.spare).differences
 	}

@@ -1,8 +1,11 @@
 package single
 
 import (
+	"math"
 	"runtime"
+	"slices"
 	"sync"
+	"sync/atomic"
 
 	"shopstint/capital"
 	"shopstint/model"
@@ -16,6 +19,11 @@ type Swing struct {
 	Assumed          bool
 	Value, Low, High float64 // the input
 	AtLow, AtHigh    float64 // Difference with the input there
+	// Switch is the value, between Value and the nearer end that turns the
+	// answer, at which the difference changes sign; Switches is false where
+	// neither end turns it. It is found to a thousandth of that distance.
+	Switch   float64
+	Switches bool
 }
 
 // Size is the distance between the two ends' answers.
@@ -31,33 +39,71 @@ func (s Swing) Flips(difference float64) bool {
 	return s.AtLow*difference < 0 || s.AtHigh*difference < 0
 }
 
-// end is one input moved to one end of its range.
-type end struct {
-	path  string
-	value float64
+// turningEnd returns the end at which the answer has the other sign; of two,
+// the one nearer to the value.
+func (s Swing) turningEnd(difference float64) (value, at float64, turns bool) {
+	low, high := s.AtLow*difference < 0, s.AtHigh*difference < 0
+	nearHigh := math.Abs(s.High-s.Value) < math.Abs(s.Low-s.Value)
+	switch {
+	case high && (nearHigh || !low):
+		return s.High, s.AtHigh, true
+	case low:
+		return s.Low, s.AtLow, true
+	}
+	return 0, 0, false
 }
 
 // Swings moves every input that has a range to both ends and returns, by
-// machine, the swings in the order of the study. The work is spread over the
-// processors; the result does not depend on how many there are.
+// machine, the swings in the order of the study, with the switching value of
+// each that can turn the answer. The work is spread over the processors; the
+// result does not depend on how many there are.
 //
-// Source: common practice, no source: one-at-a-time sensitivity.
+// Source: common practice, no source: one-at-a-time sensitivity, switching values.
 func Swings(study *model.Study) [][]Swing {
 	inputs := ranged(study)
-	ends := make([]end, 0, 2*len(inputs))
-	for _, input := range inputs {
-		ends = append(ends, end{input.Path, input.Low}, end{input.Path, input.High})
-	}
-	differences := movedAll(study, ends)
+	now := Differences(study)
 	swings := make([][]Swing, len(study.Machines))
 	for m := range swings {
-		swings[m] = make([]Swing, len(inputs))
-		for i, input := range inputs {
-			input.AtLow, input.AtHigh = differences[2*i][m], differences[2*i+1][m]
-			swings[m][i] = input
+		swings[m] = slices.Clone(inputs)
+	}
+	share(study, len(inputs), func(mover *mover, i int) {
+		low, high := mover.at(inputs[i].Path, inputs[i].Low), mover.at(inputs[i].Path, inputs[i].High)
+		for m := range swings {
+			swings[m][i].AtLow, swings[m][i].AtHigh = low[m], high[m]
+			swings[m][i].findSwitch(mover, m, now[m])
+		}
+	})
+	return swings
+}
+
+// findSwitch looks for the switching value of one input on machine m.
+func (s *Swing) findSwitch(mover *mover, m int, now float64) {
+	end, atEnd, turns := s.turningEnd(now)
+	if !turns {
+		return
+	}
+	s.Switches = true
+	s.Switch = turningPoint(func(x float64) float64 { return mover.at(s.Path, x)[m] }, s.Value, end, now, atEnd)
+}
+
+// turningPoint narrows a change of sign between a and b down to a thousandth
+// of their distance. It follows the chord and halves by turns, since the
+// difference may be a straight line or a staircase.
+func turningPoint(difference func(float64) float64, a, b, atA, atB float64) float64 {
+	near := 1e-3 * math.Abs(b-a)
+	for turn := 0; math.Abs(b-a) > near; turn++ {
+		x := (a + b) / 2
+		if turn%2 == 0 {
+			x = (a*atB - b*atA) / (atB - atA)
+			x = math.Min(math.Max(x, math.Min(a, b)+near/2), math.Max(a, b)-near/2)
+		}
+		if atX := difference(x); atX*atA > 0 {
+			a, atA = x, atX
+		} else {
+			b, atB = x, atX
 		}
 	}
-	return swings
+	return (a + b) / 2
 }
 
 // ranged lists the inputs that have a range.
@@ -73,27 +119,43 @@ func ranged(study *model.Study) []Swing {
 	return list
 }
 
-// movedAll returns, for each end, the difference of every machine.
-func movedAll(study *model.Study, ends []end) [][]float64 {
-	out := make([][]float64, len(ends))
-	workers := min(runtime.GOMAXPROCS(0), max(1, len(ends)))
+// mover moves inputs of its own copy of a study, one at a time.
+type mover struct {
+	fields map[string]model.Leaf
+	before *scene
+}
+
+func newMover(study *model.Study) *mover {
+	twin := study.Clone()
+	mover := &mover{fields: leaves(twin), before: sceneOf(twin)}
+	mover.before.spare = work.New(twin)
+	return mover
+}
+
+// at returns the difference of every machine with one input moved.
+func (v *mover) at(path string, value float64) []float64 {
+	leaf := v.fields[path]
+	was := leaf.Number()
+	leaf.SetNumber(value)
+	differences := v.before.moved(path)
+	leaf.SetNumber(was)
+	return differences
+}
+
+// share has every processor do its part of n pieces of work, each with a mover
+// of its own. Pieces must not touch one another's results.
+func share(study *model.Study, n int, do func(mover *mover, i int)) {
+	var next atomic.Int64
 	var wait sync.WaitGroup
-	for w := range workers {
+	for range min(runtime.GOMAXPROCS(0), n) {
 		wait.Go(func() {
-			twin := study.Clone()
-			fields, before := leaves(twin), sceneOf(twin)
-			before.spare = work.New(twin)
-			for i := w; i < len(ends); i += workers {
-				leaf := fields[ends[i].path]
-				was := leaf.Number()
-				leaf.SetNumber(ends[i].value)
-				out[i] = before.moved(ends[i].path)
-				leaf.SetNumber(was)
+			mover := newMover(study)
+			for i := int(next.Add(1)) - 1; i < n; i = int(next.Add(1)) - 1 {
+				do(mover, i)
 			}
 		})
 	}
 	wait.Wait()
-	return out
 }
 
 func leaves(study *model.Study) map[string]model.Leaf {

@@ -124,3 +124,18 @@ func TestASwingTellsWhetherTheAnswerFlips(t *testing.T) {
 	assert.True(t, swing.Flips(result.Difference))
 	assert.False(t, swing.Assumed)
 }
+
+// Measured minutes take the place of the geometry, grit by grit: between nothing
+// and something the steps of a job are other ones.
+func TestASwingFromGeometryToMeasuredMinutesIsReckonedOnItsOwnSteps(t *testing.T) {
+	s := studygen.Round()
+	s.Origins["job_types.top.operations.sand.measured"] = model.Origin{HasRange: true, Low: 0, High: 600}
+	results := decide(s)
+	measured := s.Clone()
+	measured.JobTypes[0].Operations[1].Measured = 600
+	for m, want := range single.Differences(measured) {
+		require.Len(t, results[m].Swings, 1)
+		assert.InDelta(t, results[m].Difference, results[m].Swings[0].AtLow, 1e-6)
+		assert.InDelta(t, want, results[m].Swings[0].AtHigh, 1e-6)
+	}
+}
