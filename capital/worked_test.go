@@ -132,3 +132,19 @@ func TestTheValueOfAUsedMachineIsMeasuredFromItsAgeWhenBought(t *testing.T) {
 	m.Resale, m.ValueTable = model.ResaleTable, []quantity.Share{0.8, 0.5}
 	assert.InDelta(t, 0.5, capital.ValueShare(m, 7, 0), 0, "the last row holds on")
 }
+
+func TestTheCostOfTheYearsKeptWorkedByHand(t *testing.T) {
+	s := studygen.Round()
+	m := &s.Machines[0]
+	m.SalesTax, m.Delivery, m.Rigging, m.RiggingOut = 0.05, 300, 200, 100
+	m.Wiring, m.Training, m.LearningShare = 500, 100, 0.5 // stay when it is replaced, or are behind
+	m.HoursSold, m.SoldRate = quantity.Hours(100), 50     // come with any machine
+	life := capital.EconomicLife(s, m, level(3, 20, 20, 0))
+	// 4 % of 4000 and 20 h at 60.
+	assert.InDeltaSlice(t, []float64{1360, 1360, 1360}, life.Operating, 1e-9)
+	assert.InDeltaSlice(t, []float64{2700, 2420, 2168}, life.Value, 1e-9, "less 100 to move it out")
+	// 4700 paid. One year: 4700 × 1.1 − 2700 + 1360. Two: 4700 × 0.576190 − 2420 × 0.476190 + 1360.
+	// Three: 4700 × 0.402115 − 2168 × 0.302115 + 1360.
+	assert.InDeltaSlice(t, []float64{3830, 2915.714, 2594.955}, life.Annual, 0.001)
+	assert.Equal(t, 3, life.Best)
+}

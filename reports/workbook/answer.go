@@ -8,6 +8,9 @@ import (
 	"shopstint/reports/workbook/grid"
 )
 
+// answerChartHeight is the height of the answer's chart, in pixels.
+const answerChartHeight = 300
+
 // Columns of the answer's table.
 const (
 	answerMachine = iota + 1
@@ -38,7 +41,7 @@ func (b *book) answerSheet(s *grid.Sheet) {
 	last := 5 + len(said.Machines)
 	b.verdictColours(s, last)
 	b.answerChart(p, last)
-	b.closing(p, last+20, &said)
+	b.closing(p, last+3+answerChartHeight/pixelsARow, &said)
 	for _, link := range [...]string{sheetInputs, sheetTimes, sheetVisits, sheetInvoice, sheetOwning, sheetBreakEven, sheetRanges, sheetNotes} {
 		col := len(s.Links) + 1
 		p.text(4, col, link, linked)
@@ -92,7 +95,7 @@ func (b *book) verdictColours(s *grid.Sheet, last int) {
 func (b *book) answerChart(p page, last int) {
 	column := func(column int) string { return grid.RangeRef(sheetAnswer, 6, column, last, column) }
 	p.Charts = append(p.Charts, grid.Chart{
-		Kind: grid.Column, Title: "Each machine alone: renting it would save, and what owning it costs, a year", Cell: cell(last+2, 1), Width: 1120, Height: 340,
+		Kind: grid.Column, Title: "Each machine alone: renting it would save, and what owning it costs, a year", Cell: cell(last+2, 1), Width: 1240, Height: answerChartHeight,
 		AltText: "columns of what each machine would save in renting and what owning it costs a year",
 		X:       grid.Axis{}, Y: grid.Axis{Title: p.yAxis(b), Format: "#,##0"},
 		Series: []grid.Series{
@@ -104,22 +107,19 @@ func (b *book) answerChart(p page, last int) {
 
 func (page) yAxis(b *book) string { return b.study.Currency + " a year after tax" }
 
-// closing lists what was assumed, what is not priced, what to look at and the cautions.
+// closing lists what was assumed and, side by side, what is not priced and the
+// cautions.
 func (b *book) closing(p page, at int, said *reports.Summary) {
-	write := func(heading string, lines []string) {
-		p.band(at, answerTurns, heading)
-		at++
-		for _, line := range lines {
-			p.text(at, 1, line, text)
-			at++
-		}
-		at++
+	p.band(at, answerTurns, "Assumed: "+said.AssumedInWords)
+	for i, input := range said.Assumed {
+		p.text(at+1+i, 1, input.InWords, text)
 	}
-	var assumed []string
-	for _, input := range said.Assumed {
-		assumed = append(assumed, input.InWords)
+	at += len(said.Assumed) + 2
+	p.bands(at, answerTurns, map[int]string{1: "Not priced, so think of it when the money is close", answerJobs: "Cautions"})
+	for i, line := range said.NotPriced {
+		p.text(at+1+i, 1, line, text)
 	}
-	write("Assumed: "+said.AssumedInWords, assumed)
-	write("Not priced, so think of it when the money is close", said.NotPriced)
-	write("Cautions", said.Cautions)
+	for i, line := range said.Cautions {
+		p.text(at+1+i, answerJobs, line, text)
+	}
 }

@@ -34,11 +34,13 @@ func (p page) calc(row, col int, formula string, value any, style grid.Style) {
 	p.Set(row, col, grid.Cell{Formula: formula, Value: value, Style: style})
 }
 
-// band writes a heading over a number of columns.
-func (p page) band(row, columns int, words string) {
-	p.text(row, 1, words, section)
-	for col := 2; col <= columns; col++ {
-		p.text(row, col, "", section)
+// band writes headings over a number of columns: words in the first, and in
+// other columns what is given for them.
+func (p page) band(row, columns int, words string) { p.bands(row, columns, map[int]string{1: words}) }
+
+func (p page) bands(row, columns int, words map[int]string) {
+	for col := 1; col <= columns; col++ {
+		p.text(row, col, words[col], section)
 	}
 }
 
@@ -69,7 +71,7 @@ func (p page) lines(words string, column int) int {
 	if column < len(p.Columns) {
 		width = p.Columns[column]
 	}
-	return int(math.Ceil(1.15 * float64(len([]rune(words))) / width))
+	return int(math.Ceil(1.05 * float64(len([]rune(words))) / width))
 }
 
 // cell is a place within the same sheet, such as C12.

@@ -180,13 +180,21 @@ type fact struct {
 	format         string
 }
 
+// A rate worse than this is beyond what spreadsheet programs find.
+const (
+	worstReturn = -0.9
+	noReturn    = "none"
+)
+
 // returnFact shows the rate of return live where there is just one; where
 // there is none or several, what the program found stands as text.
 func returnFact(result *single.Result, flows string) fact {
-	switch len(result.Returns) {
-	case 0:
-		return fact{"rate of return of the difference", "", "none", asPercent}
-	case 1:
+	switch found := result.Returns; {
+	case len(found) == 0:
+		return fact{"rate of return of the difference", "", noReturn, asPercent}
+	case len(found) == 1 && found[0] < worstReturn:
+		return fact{"rate of return of the difference", "", "worse than -90 %", asPercent}
+	case len(found) == 1:
 		return fact{"rate of return of the difference", returnFormula(flows, result.Returns[0]), result.Returns[0], asPercent}
 	}
 	text := ""
@@ -203,8 +211,8 @@ func returnFact(result *single.Result, flows string) fact {
 // flows that were edited, from rates over the range that a machine may give:
 // spreadsheet programs find a rate only from nearby.
 func returnFormula(flows string, found float64) string {
-	formula := `"none"`
-	for _, guess := range [...]float64{-0.97, -0.9, -0.6, -0.3, 0.1, found} {
+	formula := `"` + noReturn + `"`
+	for _, guess := range [...]float64{-0.9, -0.6, -0.3, 0.1, found} {
 		formula = fmt.Sprintf("IFERROR(IRR(%s,%.6f),%s)", flows, guess, formula)
 	}
 	return formula

@@ -24,6 +24,8 @@ type Swing struct {
 	// neither end turns it. It is found to a thousandth of that distance.
 	Switch   float64
 	Switches bool
+
+	whole bool // the input is a whole number
 }
 
 // Size is the distance between the two ends' answers.
@@ -84,6 +86,12 @@ func (s *Swing) findSwitch(mover *mover, m int, now float64) {
 	}
 	s.Switches = true
 	s.Switch = turningPoint(func(x float64) float64 { return mover.at(s.Path, x)[m] }, s.Value, end, now, atEnd)
+	switch {
+	case s.whole && end > s.Value:
+		s.Switch = math.Ceil(s.Switch)
+	case s.whole:
+		s.Switch = math.Floor(s.Switch)
+	}
 }
 
 // turningPoint narrows a change of sign between a and b down to a thousandth
@@ -114,7 +122,7 @@ func ranged(study *model.Study) []Swing {
 		if _, measured := leaf.Dimension(); !ok || !origin.HasRange || !measured || origin.Low == origin.High {
 			return
 		}
-		list = append(list, Swing{Path: leaf.Path, Assumed: origin.Assumed, Value: leaf.Number(), Low: origin.Low, High: origin.High})
+		list = append(list, Swing{Path: leaf.Path, Assumed: origin.Assumed, Value: leaf.Number(), Low: origin.Low, High: origin.High, whole: leaf.Has("whole")})
 	})
 	return list
 }

@@ -63,7 +63,7 @@ func checkSheetName(name string, taken map[string]*Sheet) error {
 	case name == "" || utf16Length(name) > maxSheetName:
 		return fmt.Errorf("sheet %q: the name must have 1 to %d characters", name, maxSheetName)
 	case strings.ContainsAny(name, `:\/?*[]'!`):
-		return fmt.Errorf(`sheet %q: the name must not hold any of : \ / ? * [ ] ' !`, name)
+		return fmt.Errorf(`sheet %q: the name must not hold : \ / ? * [ ] ' ! (the file format forbids them)`, name)
 	case strings.EqualFold(name, "History"):
 		return fmt.Errorf("sheet %q: the name is reserved by the file format; choose another", name)
 	case checkText(name) != nil:
