@@ -39,6 +39,7 @@ var Rules = []Rule{
 	{"a knife-mark figure needs head speed and knives", abilityReads("head_speed", "knives"), knifeMarksComplete},
 	{"a candidate takes over some work", []string{"machines.*.does", "machines.*.does.*"}, candidatesDoWork},
 	{"a candidate takes over work of its own kind", []string{"machines.*.class", "machines.*.does", "machines.*.does.*"}, candidatesDoTheirKind},
+	{"a candidate of class other takes over measured work", append(operationReads(), "machines.*.class", "machines.*.does", "machines.*.does.*"), othersAreMeasured},
 
 	{"a new machine has no age and no hours", []string{"machines.*.condition", "machines.*.age", "machines.*.hours"}, newMachinesAreNew},
 	{"a used machine has hours left", []string{"machines.*.hours", "machines.*.life_hours"}, hoursAreLeft},

@@ -95,6 +95,31 @@ func candidatesDoTheirKind(study *model.Study) []problem.Problem {
 	return list
 }
 
+// othersAreMeasured: class other has no geometry, so that work it took over
+// would cost no minutes.
+func othersAreMeasured(study *model.Study) []problem.Problem {
+	var list []problem.Problem
+	for path, candidate := range candidates(study) {
+		for _, class := range candidate.Does {
+			if candidate.Class == model.Other && class != model.Other && reckoned(study, class) {
+				list = append(list, found(path+".does", fmt.Sprintf("has %s, and class other has no geometry to reckon its minutes from", class),
+					"say what class of machine it is, or give measured minutes for that work"))
+			}
+		}
+	}
+	return list
+}
+
+// reckoned tells whether the minutes of a class of work come from its geometry.
+func reckoned(study *model.Study, class string) bool {
+	for _, o := range operations(study) {
+		if o.Class == class && o.geometry() {
+			return true
+		}
+	}
+	return false
+}
+
 func kindOf(class string) string {
 	if slices.Contains(lineCuts, class) {
 		return "along cuts"

@@ -48,10 +48,20 @@ func (r *reader) load(src []byte) *model.Study {
 	study := r.study(root)
 	defaults.Fill(study, r.given)
 	for _, found := range check.Without(study, slices.Collect(maps.Keys(r.unread))) {
-		found.Place = r.placeOf(found.Path)
-		r.problems = append(r.problems, found)
+		r.found(found)
+	}
+	if len(r.problems) == 0 {
+		for _, found := range check.Fits(study) {
+			r.found(found)
+		}
 	}
 	return study
+}
+
+// found keeps a problem of the study as a whole, with its place in the file.
+func (r *reader) found(found problem.Problem) {
+	found.Place = r.placeOf(found.Path)
+	r.problems = append(r.problems, found)
 }
 
 // study reads the whole mapping; units and currency first, since they say how

@@ -115,7 +115,8 @@ func (d *dice) house() {
 	}
 	d.fallBack()
 	plan := work.New(d.study)
-	for _, i := range plan.Homeless() {
+	for _, ways := range plan.Homeless() {
+		i := ways[0]
 		_, operation, _, _ := plan.Rows[i].Parts(d.study)
 		d.open(wayOf(operation.Class))
 	}

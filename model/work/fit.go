@@ -95,9 +95,14 @@ type Refusal struct {
 func (p *Plan) Refusals(study *model.Study) []Refusal {
 	var list []Refusal
 	for i := range p.Rows {
-		list = append(list, refusals(study, i, &p.Rows[i])...)
+		list = append(list, p.RefusalsOf(study, i)...)
 	}
 	return list
+}
+
+// RefusalsOf lists the refusals of one row; a row that fits has none.
+func (p *Plan) RefusalsOf(study *model.Study, index int) []Refusal {
+	return refusals(study, index, &p.Rows[index])
 }
 
 func refusals(study *model.Study, index int, row *Row) []Refusal {
@@ -122,21 +127,24 @@ func refusals(study *model.Study, index int, row *Row) []Refusal {
 }
 
 // Homeless lists the steps that no tool and no shop machine takes: renting
-// them is impossible, so the study cannot be priced. Each entry is the row
-// index of the first machine that refuses.
-func (p *Plan) Homeless() []int {
-	done := make([]bool, p.Steps)
-	for i := range p.Rows {
-		if p.Rows[i].Used {
-			done[p.Rows[i].Step] = true
+// them is impossible, so the study cannot be priced. Each entry holds the rows
+// of the ways that refuse.
+func (p *Plan) Homeless() [][]int {
+	var list [][]int
+	for first := 0; first < len(p.Rows); {
+		end, done := first, false
+		var ways []int
+		for end < len(p.Rows) && p.Rows[end].Step == p.Rows[first].Step {
+			done = done || p.Rows[end].Used
+			if p.Rows[end].Site != AtStudio {
+				ways = append(ways, end)
+			}
+			end++
 		}
-	}
-	var list []int
-	for i := range p.Rows {
-		if row := &p.Rows[i]; !done[row.Step] && row.Site != AtStudio {
-			list = append(list, i)
-			done[row.Step] = true
+		if !done && len(ways) > 0 {
+			list = append(list, ways)
 		}
+		first = end
 	}
 	return list
 }

@@ -21,7 +21,7 @@ func reckon(study *model.Study, row *Row) {
 	row.Fit = fit(ability, operation, piece, material)
 	row.Metres, row.Area, row.PerJob, row.PerVisit = 0, 0, 0, 0
 	handling := ability.HandlingPerPass
-	if PieceMass(piece, material) > study.Studio.HeavyOver {
+	if exceeds(float64(PieceMass(piece, material)), float64(study.Studio.HeavyOver)) {
 		handling = ability.HandlingHeavy
 	}
 	switch {

@@ -274,6 +274,18 @@ func TestAPieceExactlyAsWideAsTheMachineFitsInEitherUnit(t *testing.T) {
 	}
 }
 
+func TestAPieceExactlyAsHeavyAsLightPiecesMayBeIsLightInEitherUnit(t *testing.T) {
+	for _, text := range []string{"40 kg", "88.18490487395103 lb", "39.9999999999999 kg"} {
+		limit, _, err := quantity.Parse(quantity.DimMass, text)
+		require.NoError(t, err)
+		s := studygen.Round()
+		s.Studio.HeavyOver = quantity.Mass(limit)
+		s.JobTypes[0].Pieces[0] = model.Piece{Key: "board", Count: 1, Length: 2, Width: 0.4, Thickness: 1.0 / 14}
+		row := rowsOf(t, s, "plane", work.AtStudio)[0]
+		assert.InDelta(t, row.Passes*(2.0/6+0.5)+1, row.Run.Minutes(), minutes, text)
+	}
+}
+
 func TestAStepThatNothingRentedTakesIsHomeless(t *testing.T) {
 	s := studygen.Round()
 	assert.Empty(t, work.New(s).Homeless())
@@ -282,6 +294,6 @@ func TestAStepThatNothingRentedTakesIsHomeless(t *testing.T) {
 	plan := work.New(s)
 	homeless := plan.Homeless()
 	require.Len(t, homeless, 1)
-	assert.Equal(t, work.AtShop, plan.Rows[homeless[0]].Site)
-	assert.True(t, plan.Rows[homeless[0]].Fit.TooWide)
+	assert.Equal(t, work.AtShop, plan.Rows[homeless[0][0]].Site)
+	assert.True(t, plan.Rows[homeless[0][0]].Fit.TooWide)
 }
