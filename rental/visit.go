@@ -135,16 +135,16 @@ func buyTime(visit *Visit, trip Trip) {
 	left := visit.Billed - quantity.Duration(days)*tariff.Day
 	paidDays := days * float64(tariff.DayPrice)
 	visit.Clock, visit.WithHalfDay, visit.WholeDays = clock, math.Inf(1), math.Inf(1)
-	if days > 0 {
-		visit.Clock = paidDays + rest(left)
-	}
 	if tariff.HalfDayPrice > 0 {
 		visit.WithHalfDay = paidDays + float64(tariff.HalfDayPrice) + rest(left-tariff.HalfDay)
 	}
 	if tariff.DayPrice > 0 {
 		visit.WholeDays = paidDays + float64(tariff.DayPrice)
 	}
-	visit.By = cheapest(visit, days)
+	if days > 0 {
+		visit.WholeDays = min(visit.WholeDays, paidDays+rest(left))
+	}
+	visit.By = cheapest(visit)
 }
 
 // clockCharge returns the charge by block and increment, and the rate at which
@@ -166,11 +166,11 @@ func clockCharge(visit *Visit, trip Trip) (charge, rate float64) {
 	return charge, rate
 }
 
-func cheapest(visit *Visit, days float64) string {
-	switch least := min(visit.Clock, visit.WithHalfDay, visit.WholeDays); {
-	case least == visit.Clock && days == 0:
+func cheapest(visit *Visit) string {
+	switch min(visit.Clock, visit.WithHalfDay, visit.WholeDays) {
+	case visit.Clock:
 		return ByBlock
-	case least == visit.WithHalfDay && least != visit.Clock:
+	case visit.WithHalfDay:
 		return ByHalfDay
 	default:
 		return ByDay

@@ -366,10 +366,30 @@ func (b *book) yearlyFormulas(a, job int) [yearlyColumns]string {
 	return [yearlyColumns]string{
 		yearlyShop: visits(visitShop), yearlyTravel: visits(visitTravel), yearlyLabour: visits(visitLabour),
 		yearlyPaid: visits(visitPaid) + "/60", yearlyCharge: visits(visitTime),
-		yearlyBenchHours:  bench(minutes) + "/60",
+		yearlyBenchHours:  "(" + bench(minutes) + b.benchSetups(a, job) + ")/60",
 		yearlyBenchLabour: cell(b.rent.yearlyRow(a, job), yearlyBenchHours) + "*" + b.in("studio.labour_rate"),
 		yearlyBenchWear:   bench(b.timeColumn(job, timeWear)),
 	}
+}
+
+// benchSetups adds the set-up of each own tool in use: once a job, and again
+// for a rework that repeats its step.
+func (b *book) benchSetups(a, job int) string {
+	formula, listed := "", map[int]bool{}
+	for _, row := range b.answer.Plan.Of(job) {
+		if row.Site != work.AtBench || listed[row.Machine] {
+			continue
+		}
+		listed[row.Machine] = true
+		tool := b.study.Tools[row.Machine].Key
+		steps := func(more string) string {
+			return fmt.Sprintf("COUNTIFS(%s,\"bench\",%s,%s,%s,1%s)", b.timeColumn(job, timeWhere), b.timeColumn(job, timeMachine), grid.Quote(tool),
+				b.timeColumn(job, keptColumn(a)), more)
+		}
+		formula += fmt.Sprintf("+%s*IF(%s=0,0,1+IF(%s>0,%s,0))*%s", b.rent.job(job, rentPerYear), steps(""), steps(","+b.timeColumn(job, timeRepeat)+",1"),
+			b.in("job_types."+b.study.JobTypes[job].Key+".rework_chance"), b.in("tools."+tool+".setup"))
+	}
+	return formula
 }
 
 // rentedYears lays renting everything out over the horizon. Twin of alternative.Rent.Years.

@@ -58,7 +58,7 @@ const (
 )
 
 var visitTitles = [visitColumns]string{
-	"billed min", "paid min", "whole days in it", "by the block", "with a half day", "by whole days",
+	"billed min", "paid min", "whole days in it", "by the block", "with a half day", "by days",
 	"machine time", "member's reduction", "operator", "after-hours supplement", "resin supplement", "belt and knife surcharge", "handling charge", "sales tax", "shop's invoice",
 	"round trips", "vehicle", "tolls", "damage allowance", "travel",
 	"own time min", "own time", "hired helpers", "own time and helpers", "the whole visit", "present cost of one a year",
@@ -335,9 +335,9 @@ func (f visitFormulas) formulas() [visitColumns]string {
 		visitBilled: f.billed(),
 		visitPaid:   paid,
 		visitDays:   fmt.Sprintf("IF(%s>0,INT(ROUND(%s/%s,6)),0)", f.tariff("day_price"), col(visitBilled), f.tariff("day")),
-		visitClock:  gate(fmt.Sprintf("IF(%s>0,%s+%s,%s)", col(visitDays), days, f.rest(left), clock)),
+		visitClock:  gate(clock),
 		visitHalf:   gate(fmt.Sprintf("IF(%[1]s>0,%[2]s+%[1]s+%[3]s,1E+99)", f.tariff("half_day_price"), days, f.rest(left+"-"+f.tariff("half_day")))),
-		visitWhole:  gate(fmt.Sprintf("IF(%[1]s>0,%[2]s+%[1]s,1E+99)", f.tariff("day_price"), days)),
+		visitWhole:  gate(fmt.Sprintf("IF(%[1]s>0,MIN(%[2]s+%[1]s,IF(%[3]s>0,%[2]s+%[4]s,1E+99)),1E+99)", f.tariff("day_price"), days, col(visitDays), f.rest(left))),
 
 		visitTime:     b.posted(least),
 		visitMember:   member,

@@ -206,19 +206,25 @@ func Masses(study *model.Study, job int) (total, heaviest quantity.Mass) {
 	return total, heaviest
 }
 
-// benchOf sums the first year's hours on own tools, repeats included. One
-// person works at the bench.
+// benchOf sums the first year's hours on own tools, repeats included; a tool is
+// set up once a job, and again for a rework that repeats its step. One person
+// works at the bench.
 func benchOf(study *model.Study, plan *work.Plan, used []bool, job int) BenchUse {
 	kind := &study.JobTypes[job]
 	var bench BenchUse
+	setups := make([]float64, len(study.Tools))
 	for i := plan.Jobs[job].First; i < plan.Jobs[job].End; i++ {
 		row := &plan.Rows[i]
 		if !used[i] || row.Site != work.AtBench {
 			continue
 		}
-		times := float64(kind.PerYear) * timesDone(kind, row)
-		bench.Hours += times * (row.Minutes() + row.PerVisit).Hours()
-		bench.Wear += times * row.Wear
+		times := timesDone(kind, row)
+		setups[row.Machine] = max(setups[row.Machine], times)
+		bench.Hours += float64(kind.PerYear) * times * (row.Minutes() + row.PerVisit).Hours()
+		bench.Wear += float64(kind.PerYear) * times * row.Wear
+	}
+	for t, times := range setups {
+		bench.Hours += float64(kind.PerYear) * times * study.Tools[t].Setup.Hours()
 	}
 	bench.Labour = bench.Hours * float64(study.Studio.LabourRate)
 	return bench

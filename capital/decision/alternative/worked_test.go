@@ -50,12 +50,12 @@ func TestAYearOfRentingWorkedByHand(t *testing.T) {
 	assert.InDelta(t, 400, job.Travel, cents)
 	assert.InDelta(t, 6880, job.Labour, cents)
 	assert.InDelta(t, 30, job.Paid, cents, "20 × 1.5 h")
-	// Bench: 3 cuts × (3 × 2.4 + 8) = 45.6 min and 29.5 min of routing, 20 times.
-	assert.InDelta(t, 20*75.1/60, job.Bench.Hours, cents)
-	assert.InDelta(t, 1502, job.Bench.Labour, cents)
+	// Bench: 3 cuts × (3 × 2.4 + 8) = 45.6 min and 29.5 min of routing, set-up of 5 and 15 min, 20 times.
+	assert.InDelta(t, 20*95.1/60, job.Bench.Hours, cents)
+	assert.InDelta(t, 1902, job.Bench.Labour, cents)
 	assert.InDelta(t, 436.8, job.Bench.Wear, cents, "(21.6 + 33 m) × 0.40 × 20")
 	rent := rentOf(s)
-	assert.InDelta(t, 13718.8*annuity, rent.Present(s), 1e-6, "4500 + 400 + 6880 + 1502 + 436.80 a year")
+	assert.InDelta(t, 14118.8*annuity, rent.Present(s), 1e-6, "4500 + 400 + 6880 + 1902 + 436.80 a year")
 }
 
 func TestOwningThePlanerWorkedByHand(t *testing.T) {
@@ -75,8 +75,8 @@ func TestOwningThePlanerWorkedByHand(t *testing.T) {
 	assert.InDelta(t, 0.48, use.Wear, cents, "8 × 2.4 m of knife at 0.025")
 	assert.InDelta(t, 20*26.2/60, use.Hours, cents)
 	assert.InDeltaSlice(t, []float64{9.6, 9.6, 9.6}, owner.Profile.Wear, cents)
-	// Rent 3000 + 400 + 5832 + 1502 + 436.80; owning 4000, then 160 + 9.60 + 1048 a year, 2268 back.
-	want := 11170.8*annuity + 4000 + 1217.6*annuity - 2268/1.331
+	// Rent 3000 + 400 + 5832 + 1902 + 436.80; owning 4000, then 160 + 9.60 + 1048 a year, 2268 back.
+	want := 11570.8*annuity + 4000 + 1217.6*annuity - 2268/1.331
 	assert.InDelta(t, want, result.Present, 1e-6)
 }
 
