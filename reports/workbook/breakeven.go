@@ -81,6 +81,9 @@ func (b *book) breakEven(s *grid.Sheet) {
 	for m := range b.answer.Machines {
 		c := b.placeCurve(m, at)
 		b.curves = append(b.curves, c)
+		if m > 0 {
+			s.Print.Breaks = append(s.Print.Breaks, at)
+		}
 		b.curveBlock(p, m)
 		at = c.row(curveSteps) + mostMarks + 3
 	}

@@ -37,6 +37,9 @@ func (b *book) economicLife(s *grid.Sheet) {
 	at := 4
 	for m := range b.answer.Machines {
 		b.lifeBlock(p, m, at)
+		if m > 0 && m%2 == 0 {
+			s.Print.Breaks = append(s.Print.Breaks, at)
+		}
 		at += single.LifeYears + 9
 	}
 }

@@ -329,6 +329,10 @@ func (f ownFormulas) sheetLine(line ownLine, t int) string {
 		}
 		return fmt.Sprintf("IF(%s=1,1,%s)-%s", f.cap(capital.Age, t), f.at(lineLeft, t-1), f.at(lineSchedule, t))
 	}
+	if line >= lineGroup0 {
+		group := costGroups[line-lineGroup0]
+		return "SUM(" + span(f.o.rows[lineOf(group.first)], yearColumn+t, f.o.rows[lineOf(group.last)], yearColumn+t) + ")"
+	}
 	return f.sumLine(line, t)
 }
 
@@ -345,6 +349,11 @@ func (f ownFormulas) sumLine(line ownLine, t int) string {
 		return f.at(lineSaved, t) + "-" + f.cap(capital.Net, t)
 	case lineSum:
 		return "SUM(" + span(f.o.rows[lineDifference], yearColumn, f.o.rows[lineDifference], yearColumn+t) + ")"
+	case lineSumSaved:
+		return "SUM(" + span(f.o.rows[lineSaved], yearColumn, f.o.rows[lineSaved], yearColumn+t) + ")"
+	case lineSumOwning:
+		net := f.o.rows[lineOf(capital.Net)]
+		return "SUM(" + span(net, yearColumn, net, yearColumn+t) + ")"
 	case lineDiscountedSum:
 		row := func(line ownLine) string { return span(f.o.rows[line], yearColumn, f.o.rows[line], yearColumn+t) }
 		return fmt.Sprintf("SUMPRODUCT(%s,%s)", row(lineDifference), row(lineOf(capital.Discount)))

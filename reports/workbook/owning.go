@@ -79,6 +79,9 @@ func (b *book) owning(s *grid.Sheet) {
 	at := 4
 	for m := range b.answer.Machines {
 		b.own = append(b.own, b.placeOwn(m, at))
+		if m > 0 {
+			s.Print.Breaks = append(s.Print.Breaks, at)
+		}
 		b.ownBlock(p, m)
 		at = b.own[m].end + 3
 	}
@@ -113,6 +116,34 @@ func (b *book) ownBlock(p page, m int) {
 	for _, line := range ownLines {
 		f.line(p, line, values)
 	}
+	b.ownCharts(p, m)
+}
+
+// ownCharts show, beside the facts, when owning overtakes renting and what
+// owning is made of.
+func (b *book) ownCharts(p page, m int) {
+	o, last := &b.own[m], yearColumn+int(b.study.Studio.Horizon)
+	key, years := b.study.Machines[m].Key, grid.RangeRef(sheetOwning, o.years, yearColumn, o.years, last)
+	row := func(line ownLine) string {
+		return grid.RangeRef(sheetOwning, o.rows[line], yearColumn, o.rows[line], last)
+	}
+	amounts := grid.Axis{Title: b.study.Currency + " after tax", Format: "#,##0"}
+	p.Charts = append(p.Charts, grid.Chart{
+		Kind: grid.Scatter, Title: "Money spent to date: owning " + key + ", and the renting it replaces", Cell: cell(o.facts, yearColumn), Width: 520, Height: factCount * pixelsARow,
+		AltText: "two curves over the years: running cost of owning and of the renting that it replaces", X: grid.Axis{Title: "years", Format: "0"}, Y: amounts,
+		Series: []grid.Series{
+			{Name: "renting it replaces", Categories: years, Values: row(lineSumSaved), Color: sky},
+			{Name: "owning it", Categories: years, Values: row(lineSumOwning), Color: rust, Dash: grid.DashLong},
+		},
+	})
+	var series []grid.Series
+	for i, group := range costGroups {
+		series = append(series, grid.Series{Name: group.label, Categories: years, Values: row(lineGroup0 + ownLine(i)), Color: group.color})
+	}
+	p.Charts = append(p.Charts, grid.Chart{
+		Kind: grid.ColumnStacked, Title: "What owning " + key + " costs, year by year", Cell: cell(o.facts, yearColumn+6), Width: 560, Height: factCount * pixelsARow,
+		AltText: "stacked columns of the costs of owning in each year", X: grid.Axis{Title: "year", Format: "0", LabelsLow: true}, Y: amounts, Series: series,
+	})
 }
 
 // facts are the figures that the answer is made of.

@@ -29,7 +29,10 @@ const (
 	lineDiscountedSum
 	linePayback
 	lineDiscountedPayback
-	lineSaved0
+	lineSumSaved  // running sum of what is saved
+	lineSumOwning // running sum of what owning costs
+	lineGroup0    // first of the lines of costGroups
+	lineSaved0    = lineGroup0 + ownLine(len(costGroups))
 )
 
 // lineKind says how a line looks.
@@ -99,15 +102,41 @@ var ownLines = func() []ownLineText {
 	for i, line := range rentLines {
 		list = append(list, ownLineText{lineSaved0 + ownLine(i), "saved: " + line.label, lineMoney})
 	}
-	return append(list,
+	list = append(list,
 		ownLineText{lineSaved, "saved, after tax", lineTotal},
 		ownLineText{lineDifference, "saved less owning", lineTotal},
 		ownLineText{lineSum, "running sum", lineMemoMoney},
 		ownLineText{lineDiscountedSum, "running sum, discounted", lineMemoMoney},
 		ownLineText{linePayback, "paid back after, years", lineMemo},
 		ownLineText{lineDiscountedPayback, "paid back after, years, discounted", lineMemo},
+		ownLineText{lineSumSaved, "for the picture: renting it replaces, running sum", lineMemoMoney},
+		ownLineText{lineSumOwning, "for the picture: owning it, running sum", lineMemoMoney},
 	)
+	for i, group := range costGroups {
+		list = append(list, ownLineText{lineGroup0 + ownLine(i), "for the picture: " + group.label, lineMemoMoney})
+	}
+	return list
 }()
+
+// costGroup is a colour in the picture of what owning costs: lines that stand
+// next to each other.
+type costGroup struct {
+	label       string
+	first, last capital.Line
+	color       string
+}
+
+// costGroups are in the order in which they are stacked. Together they are Net.
+var costGroups = [...]costGroup{
+	{"buying, borrowing", capital.Price, capital.Interest, slate},
+	{"upkeep, insurance, permits", capital.Upkeep, capital.Other, rust},
+	{"floor", capital.Floor, capital.Floor, sand},
+	{"energy", capital.Energy, capital.Demand, "C9A227"},
+	{"edges and abrasives", capital.Wear, capital.Wear, sky},
+	{"own time", capital.OwnTime, capital.Learning, moss},
+	{"hours sold, resale", capital.Sold, capital.FixturesBack, grey},
+	{"tax effect", capital.Tax, capital.Tax, "9A86A4"},
+}
 
 func (k lineKind) style() grid.Style {
 	switch k {
@@ -255,8 +284,25 @@ func (f ownFormulas) savedValues(put func(ownLine, func(int) any)) {
 	put(lineDifference, func(t int) any { return flows[t] })
 	put(lineSum, func(t int) any { return sumTo(flows, t) })
 	put(lineDiscountedSum, func(t int) any { return sumTo(discounted, t) })
+	put(lineSumSaved, func(t int) any { return sumTo(f.result.Avoided, t) })
+	put(lineSumOwning, func(t int) any { return sumTo(f.result.Owner.Table[capital.Net], t) })
+	for i, group := range costGroups {
+		put(lineGroup0+ownLine(i), func(t int) any { return f.groupSum(group, t) })
+	}
 	put(linePayback, func(t int) any { return paidBack(flows, t) })
 	put(lineDiscountedPayback, func(t int) any { return paidBack(discounted, t) })
+}
+
+// groupSum adds up the lines of a group in the order of the sheet.
+func (f ownFormulas) groupSum(group costGroup, t int) float64 {
+	sum := 0.0
+	for line := range capital.Lines {
+		row := f.o.rows[lineOf(line)]
+		if row >= f.o.rows[lineOf(group.first)] && row <= f.o.rows[lineOf(group.last)] {
+			sum += f.result.Owner.Table[line][t]
+		}
+	}
+	return sum
 }
 
 func sumTo(flows []float64, t int) float64 {

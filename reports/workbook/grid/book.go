@@ -80,6 +80,7 @@ type Print struct {
 	FitWide   int    // pages across, 0 for as many as needed
 	FitTall   int    // pages down, 0 for as many as needed; both 0 leaves the scale at 100 %
 	TitleRows int    // rows 1 to TitleRows are repeated on every page
+	Breaks    []int  // rows with which a new page begins, from 2 on
 	Area      string // range such as "A1:F60", "" for all
 	Footer    string // codes of the format: &L left, &C centre, &R right, &P page, &N pages
 	Paper     int    // code of the format; 0 means 9, which is A4

@@ -130,6 +130,11 @@ func (p Print) check() error {
 	if p.FitWide < 0 || p.FitTall < 0 || p.TitleRows < 0 || p.Paper < 0 {
 		return fmt.Errorf("print: pages, title rows and paper must not be negative")
 	}
+	for _, row := range p.Breaks {
+		if row < 2 || row > maxRows {
+			return fmt.Errorf("print: a page cannot begin with row %d", row)
+		}
+	}
 	if len(p.Footer) > maxListText {
 		return fmt.Errorf("footer has %d bytes; at most %d fit", len(p.Footer), maxListText)
 	}

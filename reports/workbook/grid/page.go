@@ -30,6 +30,11 @@ func (p *press) setPage(s *Sheet) error {
 	if err := p.setMargins(s); err != nil {
 		return err
 	}
+	for _, row := range s.Print.Breaks {
+		if err := p.file.InsertPageBreak(s.Name, Ref(row, 1)); err != nil {
+			return err
+		}
+	}
 	return p.setPrintNames(s)
 }
 
