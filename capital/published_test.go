@@ -19,73 +19,38 @@ import (
 type worked = map[string][]float64
 
 func TestOwningAgreesWithPublishedCases(t *testing.T) {
-	for method, workOut := range map[string]func(*inputs) worked{"aftertax": afterTax, "economiclife": economicLife} {
+	for method, workOut := range map[string]func(*published.Inputs) worked{"aftertax": afterTax, "economiclife": economicLife} {
 		t.Run(method, func(t *testing.T) {
-			files, err := published.Load(os.DirFS("../testdata/published"), method)
-			require.NoError(t, err)
-			for _, file := range files {
-				for _, c := range file.Cases {
-					in := &inputs{c: c}
-					got := workOut(in)
-					require.NoError(t, in.err)
-					assert.NoError(t, c.Compare(got), c.Note)
-				}
-			}
+			require.NoError(t, published.Agree(os.DirFS("../testdata/published"), method, workOut))
 		})
 	}
 }
 
-// inputs reads a case's figures and keeps the first error.
-type inputs struct {
-	c   published.Case
-	err error
-}
-
-func (in *inputs) keep(err error) {
-	if in.err == nil {
-		in.err = err
-	}
-}
-
-func (in *inputs) number(name string) float64 {
-	value, err := in.c.Number(name)
-	in.keep(err)
-	return value
-}
-
-func (in *inputs) list(name string) []float64 {
-	value, err := in.c.List(name)
-	in.keep(err)
-	return value
-}
-
 // bare is a machine that costs its price and nothing else.
-func bare(in *inputs) (*model.Study, *model.Machine) {
+func bare(in *published.Inputs) (*model.Study, *model.Machine) {
 	s := studygen.Round()
 	m := &s.Machines[0]
-	m.Price, m.UpkeepShare = quantity.Money(in.number("price")), 0
-	s.Studio.DiscountRate = quantity.Share(in.number("rate"))
+	m.Price, m.UpkeepShare = quantity.Money(in.Number("price")), 0
+	s.Studio.DiscountRate = quantity.Share(in.Number("rate"))
 	return s, m
 }
 
 // afterTax earns the revenue as hours sold, pays the costs as other yearly
 // costs and sells the machine at the horizon.
-func afterTax(in *inputs) worked {
+func afterTax(in *published.Inputs) worked {
 	s, m := bare(in)
-	years := int(in.number("sale_year"))
+	years := int(in.Number("sale_year"))
 	s.Studio.Horizon, m.YearsKept = quantity.Years(years), quantity.Years(years)
-	s.Studio.TaxRate = quantity.Share(in.number("tax_rate"))
-	m.HoursSold, m.SoldRate = quantity.Hours(1000), quantity.MoneyPerHour(in.number("revenue")/1000)
-	m.YearlyOther = quantity.Money(in.number("costs"))
+	s.Studio.TaxRate = quantity.Share(in.Number("tax_rate"))
+	m.HoursSold, m.SoldRate = quantity.Hours(1000), quantity.MoneyPerHour(in.Number("revenue")/1000)
+	m.YearlyOther = quantity.Money(in.Number("costs"))
 	m.Resale, m.ValueTable = model.ResaleTable, make([]quantity.Share, years)
-	m.ValueTable[years-1] = quantity.Share(in.number("sale") / in.number("price"))
-	convention, err := in.c.Text("convention")
-	in.keep(err)
-	if convention != "half-year" {
-		in.keep(fmt.Errorf("%s: no convention %q", in.c, convention))
+	m.ValueTable[years-1] = quantity.Share(in.Number("sale") / in.Number("price"))
+	if convention := in.Text("convention"); convention != "half-year" {
+		in.Keep(fmt.Errorf("%s: no convention %q", in.Case, convention))
 	}
-	m.Tax = model.Depreciation{Method: model.TaxHalfYear, Life: quantity.Years(in.number("class"))}
-	if in.err != nil {
+	m.Tax = model.Depreciation{Method: model.TaxHalfYear, Life: quantity.Years(in.Number("class"))}
+	if in.Err() != nil {
 		return nil
 	}
 	owned := capital.Own(s, m, level(years, 0, 0, 0))
@@ -107,14 +72,14 @@ func afterTax(in *inputs) worked {
 
 // economicLife takes the operating costs as wear and the market values as a
 // table of resale.
-func economicLife(in *inputs) worked {
+func economicLife(in *published.Inputs) worked {
 	s, m := bare(in)
-	operating, market := in.list("operating"), in.list("market")
+	operating, market := in.List("operating"), in.List("market")
 	m.Resale = model.ResaleTable
 	for _, value := range market {
 		m.ValueTable = append(m.ValueTable, quantity.Share(value/float64(m.Price)))
 	}
-	if in.err != nil {
+	if in.Err() != nil {
 		return nil
 	}
 	profile := level(len(operating), 0, 0, 0)

@@ -1,7 +1,6 @@
 package rental_test
 
 import (
-	"fmt"
 	"os"
 	"testing"
 
@@ -200,28 +199,12 @@ func TestAHeavyPieceTakesMoreHands(t *testing.T) {
 }
 
 func TestUnitCostsAgreeWithPublishedCases(t *testing.T) {
-	files, err := published.Load(os.DirFS("../testdata/published"), "unitcost")
-	require.NoError(t, err)
-	for _, file := range files {
-		for _, c := range file.Cases {
-			got, err := unitCost(c)
-			require.NoError(t, err)
-			assert.NoError(t, c.Compare(got), c.Note)
-		}
-	}
+	require.NoError(t, published.Agree(os.DirFS("../testdata/published"), "unitcost", unitCost))
 }
 
 // unitCost rents the room for an hour, without a minimum, and spreads it.
-func unitCost(c published.Case) (map[string][]float64, error) {
-	rent, err := c.Number("rent_per_hour")
-	if err != nil {
-		return nil, err
-	}
-	units, err := c.Number("units_per_hour")
-	if err != nil || units == 0 {
-		return nil, fmt.Errorf("%s: no units: %w", c, err)
-	}
+func unitCost(in *published.Inputs) map[string][]float64 {
 	s := studygen.Round()
-	s.Shops[0].Tariff.HourlyRate, s.Shops[0].Tariff.MinimumBlock = quantity.MoneyPerHour(rent), 0
-	return map[string][]float64{"per_unit": {priced(s, only(s, 60)).Shop / units}}, nil
+	s.Shops[0].Tariff.HourlyRate, s.Shops[0].Tariff.MinimumBlock = quantity.MoneyPerHour(in.Number("rent_per_hour")), 0
+	return map[string][]float64{"per_unit": {priced(s, only(s, 60)).Shop / in.Number("units_per_hour")}}
 }

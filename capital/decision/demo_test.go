@@ -6,21 +6,17 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/assert"
-	"github.com/stretchr/testify/require"
 
 	"shopstint/capital/decision"
 	"shopstint/capital/decision/alternative"
 	"shopstint/capital/decision/single"
 	"shopstint/model"
-	"shopstint/model/demo"
-	"shopstint/model/study"
+	"shopstint/model/studygen"
 )
 
 func demoAnswer(t *testing.T) decision.Answer {
 	t.Helper()
-	read, _, problems := study.Load(demo.Name, demo.Study())
-	require.Empty(t, problems)
-	return decision.Decide(read)
+	return decision.Decide(demoStudy(t))
 }
 
 func TestTheDemoHasAClearBuyAClearRentAndOneTooCloseToCall(t *testing.T) {
@@ -92,7 +88,7 @@ var traps = []struct {
 func TestEveryTrapHasAnInputOrIsNamedAsNotPriced(t *testing.T) {
 	known := map[string]bool{}
 	answer := demoAnswer(t)
-	model.Walk(answer.Study, func(leaf model.Leaf) { known[withoutKeys(leaf.Path)] = true })
+	model.Walk(answer.Study, func(leaf model.Leaf) { known[studygen.Stem(leaf.Path)] = true })
 	for _, row := range traps {
 		assert.True(t, len(row.inputs) > 0 || row.notPriced != "", row.trap)
 		for _, path := range row.inputs {
@@ -102,20 +98,6 @@ func TestEveryTrapHasAnInputOrIsNamedAsNotPriced(t *testing.T) {
 			assert.Truef(t, named(row.notPriced), "%s: not named as not priced", row.trap)
 		}
 	}
-}
-
-// withoutKeys drops the keys of list members from a path.
-func withoutKeys(path string) string {
-	lists := []string{"shops", "machines", "tools", "edges", "abrasives", "materials", "job_types", "pieces", "operations", "grits"}
-	var kept []string
-	key := false
-	for _, part := range strings.Split(path, ".") {
-		if !key {
-			kept = append(kept, part)
-		}
-		key = !key && slices.Contains(lists, part)
-	}
-	return strings.Join(kept, ".")
 }
 
 func named(words string) bool {

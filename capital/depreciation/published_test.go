@@ -5,7 +5,6 @@ import (
 	"os"
 	"testing"
 
-	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
 	"shopstint/capital/depreciation"
@@ -13,31 +12,20 @@ import (
 )
 
 func TestDepreciationAgreesWithPublishedCases(t *testing.T) {
-	files, err := published.Load(os.DirFS("../../testdata/published"), "depreciation")
-	require.NoError(t, err)
-	for _, file := range files {
-		for _, c := range file.Cases {
-			got, err := workOut(c)
-			require.NoError(t, err)
-			assert.NoError(t, c.Compare(got), c.Note)
-		}
-	}
+	require.NoError(t, published.Agree(os.DirFS("../../testdata/published"), "depreciation", workOut))
 }
 
 // workOut gives the schedule of the method the case names in percent and,
 // where there is a cost, in money.
-func workOut(c published.Case) (map[string][]float64, error) {
-	in := inputs{c: c}
+func workOut(in *published.Inputs) map[string][]float64 {
 	cost := 100.0
-	if in.has("cost") {
-		cost = in.number("cost")
+	if in.Has("cost") {
+		cost = in.Number("cost")
 	}
-	shares, err := in.schedule(cost)
-	if err == nil {
-		err = in.err
-	}
-	if err != nil {
-		return nil, err
+	shares, err := schedule(in, cost)
+	in.Keep(err)
+	if in.Err() != nil {
+		return nil
 	}
 	amounts := times(cost, shares)
 	got := map[string][]float64{
@@ -48,58 +36,36 @@ func workOut(c published.Case) (map[string][]float64, error) {
 		"total":      {sum(amounts)},
 		"book":       {cost - sum(amounts)},
 	}
-	if in.has("from") {
-		got["between"] = []float64{sum(amounts[int(in.number("from")):int(in.number("to"))])}
+	if in.Has("from") {
+		got["between"] = []float64{sum(amounts[int(in.Number("from")):int(in.Number("to"))])}
 	}
-	return got, in.err
+	return got
 }
 
-// inputs reads a case's figures and keeps the first error.
-type inputs struct {
-	c   published.Case
-	err error
-}
-
-func (in *inputs) has(name string) bool {
-	_, ok := in.c.Inputs[name]
-	return ok
-}
-
-func (in *inputs) number(name string) float64 {
-	value, err := in.c.Number(name)
-	if err != nil && in.err == nil {
-		in.err = err
-	}
-	return value
-}
-
-func (in *inputs) schedule(cost float64) ([]float64, error) {
-	method, err := in.c.Text("method")
-	if err != nil {
-		return nil, err
-	}
+// schedule gives the method's share of the cost for each year.
+func schedule(in *published.Inputs, cost float64) ([]float64, error) {
+	method := in.Text("method")
 	switch method {
 	case "half-year":
-		return depreciation.HalfYear(int(in.number("class")))
+		return depreciation.HalfYear(int(in.Number("class")))
 	case "half-year worked out":
-		return halfYearExact(int(in.number("class"))), nil
+		return halfYearExact(int(in.Number("class"))), nil
 	case "mid-quarter":
-		return depreciation.MidQuarter(int(in.number("class")), int(in.number("quarter")))
+		return depreciation.MidQuarter(int(in.Number("class")), int(in.Number("quarter")))
 	case "straight line half-year":
-		return depreciation.StraightLineHalfYear(int(in.number("life"))), nil
+		return depreciation.StraightLineHalfYear(int(in.Number("life"))), nil
 	case "straight line":
-		return depreciation.StraightLine(int(in.number("life")), in.number("salvage")/cost), nil
+		return depreciation.StraightLine(int(in.Number("life")), in.Number("salvage")/cost), nil
 	case "sum of years":
-		return depreciation.SumOfYears(int(in.number("life")), in.number("salvage")/cost), nil
+		return depreciation.SumOfYears(int(in.Number("life")), in.Number("salvage")/cost), nil
 	case "declining balance":
-		return depreciation.DecliningBalance(int(in.number("life")), in.number("salvage")/cost, in.number("factor")), nil
+		return depreciation.DecliningBalance(int(in.Number("life")), in.Number("salvage")/cost, in.Number("factor")), nil
 	case "declining balance without switch":
-		return depreciation.DecliningBalanceNoSwitch(int(in.number("life")), in.number("salvage")/cost, in.number("factor")), nil
+		return depreciation.DecliningBalanceNoSwitch(int(in.Number("life")), in.Number("salvage")/cost, in.Number("factor")), nil
 	case "units of production":
-		units, err := in.c.List("units")
-		return depreciation.UnitsOfProduction(units, in.number("total_units"), in.number("salvage")/cost), err
+		return depreciation.UnitsOfProduction(in.List("units"), in.Number("total_units"), in.Number("salvage")/cost), nil
 	}
-	return nil, fmt.Errorf("%s: no method %q", in.c, method)
+	return nil, fmt.Errorf("%s: no method %q", in.Case, method)
 }
 
 func times(factor float64, shares []float64) []float64 {
@@ -116,10 +82,4 @@ func sum(amounts []float64) float64 {
 		total += amount
 	}
 	return total
-}
-
-func TestEveryFormulaNamesItsSource(t *testing.T) {
-	missing, err := published.Unsourced(os.DirFS("."))
-	require.NoError(t, err)
-	assert.Empty(t, missing)
 }

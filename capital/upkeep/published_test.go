@@ -5,7 +5,6 @@ import (
 	"os"
 	"testing"
 
-	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
 	"shopstint/capital/upkeep"
@@ -13,69 +12,33 @@ import (
 )
 
 func TestUpkeepAgreesWithPublishedCases(t *testing.T) {
-	files, err := published.Load(os.DirFS("../../testdata/published"), "upkeep")
-	require.NoError(t, err)
-	for _, file := range files {
-		for _, c := range file.Cases {
-			got, err := workOut(c)
-			require.NoError(t, err)
-			assert.NoError(t, c.Compare(got), c.Note)
-		}
-	}
+	require.NoError(t, published.Agree(os.DirFS("../../testdata/published"), "upkeep", workOut))
 }
 
-func workOut(c published.Case) (map[string][]float64, error) {
-	method, err := c.Text("method")
-	if err != nil {
-		return nil, err
-	}
-	switch method {
+func workOut(in *published.Inputs) map[string][]float64 {
+	switch method := in.Text("method"); method {
 	case "repair":
-		return repairs(c)
+		return repairs(in)
 	case "remaining share":
-		return remaining(c)
+		return remaining(in)
+	default:
+		in.Keep(fmt.Errorf("%s: no method %q", in.Case, method))
+		return nil
 	}
-	return nil, fmt.Errorf("%s: no method %q", c, method)
 }
 
-func repairs(c published.Case) (map[string][]float64, error) {
-	in, err := numbers(c, "price", "rf1", "rf2")
-	if err != nil {
-		return nil, err
-	}
-	hours, err := c.List("hours")
+func repairs(in *published.Inputs) map[string][]float64 {
+	hours := in.List("hours")
 	for i, at := range hours {
-		hours[i] = upkeep.AccumulatedRepair(in[0], in[1], in[2], at)
+		hours[i] = upkeep.AccumulatedRepair(in.Number("price"), in.Number("rf1"), in.Number("rf2"), at)
 	}
-	return map[string][]float64{"repair": hours}, err
+	return map[string][]float64{"repair": hours}
 }
 
-func remaining(c published.Case) (map[string][]float64, error) {
-	in, err := numbers(c, "c1", "c2", "c3", "hours_a_year")
-	if err != nil {
-		return nil, err
-	}
-	ages, err := c.List("ages")
+func remaining(in *published.Inputs) map[string][]float64 {
+	ages := in.List("ages")
 	for i, age := range ages {
-		ages[i] = upkeep.RemainingShare(in[0], in[1], in[2], age, in[3])
+		ages[i] = upkeep.RemainingShare(in.Number("c1"), in.Number("c2"), in.Number("c3"), age, in.Number("hours_a_year"))
 	}
-	return map[string][]float64{"shares": ages}, err
-}
-
-func numbers(c published.Case, names ...string) ([]float64, error) {
-	values := make([]float64, len(names))
-	for i, name := range names {
-		value, err := c.Number(name)
-		if err != nil {
-			return nil, err
-		}
-		values[i] = value
-	}
-	return values, nil
-}
-
-func TestEveryFormulaNamesItsSource(t *testing.T) {
-	missing, err := published.Unsourced(os.DirFS("."))
-	require.NoError(t, err)
-	assert.Empty(t, missing)
+	return map[string][]float64{"shares": ages}
 }

@@ -32,7 +32,7 @@ var allowed = map[string]bounds{
 	"model/starter":   {},
 	"model/work":      {ours: these("model model/quantity")},
 	"model/defaults":  {ours: these("model model/quantity model/work")},
-	"model/check":     {ours: these("model model/problem model/quantity")},
+	"model/check":     {ours: these("model model/problem model/quantity model/work")},
 	"model/study":     {ours: these("model model/check model/defaults model/money model/problem model/quantity"), outside: these("go.yaml.in/yaml/v3")},
 	"model/published": {outside: these("go.yaml.in/yaml/v3")},
 	"model/studygen":  {ours: these("model model/defaults model/money model/quantity model/work"), outside: these("go.yaml.in/yaml/v3")},

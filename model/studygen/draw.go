@@ -123,7 +123,7 @@ func (d *dice) draw(leaf model.Leaf) {
 // keptAside are inputs whose zero or empty value belongs to the shape that was
 // drawn before: a step without geometry, a piece that is all pieces.
 func keptAside(path string) bool {
-	stem := stemOf(path)
+	stem := Stem(path)
 	return strings.HasPrefix(stem, "job_types.operations.") && stem != "job_types.operations.setup" ||
 		strings.HasPrefix(stem, "job_types.pieces.") || stem == "job_types.per_year" || stem == "title" ||
 		stem == "machines.value_table" || strings.HasSuffix(stem, ".fallback") || strings.HasSuffix(stem, ".edge") || stem == "abrasives.name"
@@ -164,7 +164,7 @@ func (d *dice) value(leaf model.Leaf, dim quantity.Dimension) float64 {
 }
 
 func spreadOf(path string) (spread, bool) {
-	stem := stemOf(path)
+	stem := Stem(path)
 	if from, ok := spreads[stem]; ok {
 		return from, true
 	}
@@ -180,8 +180,9 @@ func spreadOf(path string) (spread, bool) {
 // lists are the keys below which the owner's own keys stand.
 var lists = []string{"shops", "tools", "machines", "edges", "abrasives", "materials", "job_types", "pieces", "operations", "grits", "value_table"}
 
-// stemOf is a path without the owner's keys: shops.mill.tolls is shops.tolls.
-func stemOf(path string) string {
+// Stem is an input's path without the owner's keys: shops.mill.tolls is
+// shops.tolls.
+func Stem(path string) string {
 	var kept []string
 	own := false
 	for _, part := range strings.Split(path, ".") {

@@ -38,6 +38,16 @@ func Study(seed uint64) *model.Study {
 	return d.study
 }
 
+// Studies returns the studies of the seeds from 0, in their order: the index of
+// a study is its seed.
+func Studies(count int) []*model.Study {
+	list := make([]*model.Study, count)
+	for seed := range list {
+		list[seed] = Study(uint64(seed))
+	}
+	return list
+}
+
 // dice is one study in the making.
 type dice struct {
 	rng    *rand.Rand

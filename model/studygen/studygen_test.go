@@ -21,19 +21,41 @@ import (
 const seeds = 200
 
 // population makes the studies once for all tests that only look at them.
-var population = sync.OnceValue(func() []*model.Study {
-	list := make([]*model.Study, seeds)
-	for seed := range list {
-		list[seed] = studygen.Study(uint64(seed))
-	}
-	return list
-})
+var population = sync.OnceValue(func() []*model.Study { return studygen.Studies(seeds) })
 
 func TestTheSameSeedMakesTheSameStudy(t *testing.T) {
 	for seed := range uint64(20) {
 		assert.Equal(t, studygen.Study(seed), studygen.Study(seed), "seed %d", seed)
 	}
 	assert.NotEqual(t, studygen.Study(1), studygen.Study(2))
+}
+
+func TestTheIndexOfAStudyIsItsSeed(t *testing.T) {
+	list := studygen.Studies(3)
+	require.Len(t, list, 3)
+	for seed, s := range list {
+		assert.Equal(t, studygen.Study(uint64(seed)), s, "seed %d", seed)
+	}
+}
+
+func TestAStemIsAPathWithoutTheOwnersKeys(t *testing.T) {
+	for path, want := range map[string]string{
+		"studio.people":                       "studio.people",
+		"shops.mill.tolls":                    "shops.tolls",
+		"shops.mill.machines.planer.setup":    "shops.machines.setup",
+		"job_types.table.operations.cut.cuts": "job_types.operations.cuts",
+		"machines.machines.value_table.3":     "machines.value_table",
+		"job_types.edges.pieces.edges.length": "job_types.pieces.length",
+		"shops.tools.tariff.minimum_block":    "shops.tariff.minimum_block",
+	} {
+		assert.Equal(t, want, studygen.Stem(path))
+	}
+}
+
+func TestDustIsABillionthOfTheSizeOfEitherSign(t *testing.T) {
+	assert.InDelta(t, 1e-9, studygen.Dust(0), 0)
+	assert.InEpsilon(t, 1e-3, studygen.Dust(1e6-1), 1e-12)
+	assert.InDelta(t, studygen.Dust(5), studygen.Dust(-5), 0)
 }
 
 func TestEveryStudyKeepsTheRules(t *testing.T) {

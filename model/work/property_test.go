@@ -17,8 +17,7 @@ import (
 const seeds = 80
 
 func TestEveryStepIsDoneOnceWhenEverythingIsRented(t *testing.T) {
-	for seed := range uint64(seeds) {
-		s := studygen.Study(seed)
+	for seed, s := range studygen.Studies(seeds) {
 		plan := work.New(s)
 		done := make([]int, plan.Steps)
 		for i := range plan.Rows {
@@ -36,8 +35,7 @@ func TestEveryStepIsDoneOnceWhenEverythingIsRented(t *testing.T) {
 }
 
 func TestRowsComeInTheOrderOfJobsAndSteps(t *testing.T) {
-	for seed := range uint64(seeds) {
-		s := studygen.Study(seed)
+	for seed, s := range studygen.Studies(seeds) {
 		plan := work.New(s)
 		at := 0
 		for job := range plan.Jobs {
@@ -61,8 +59,8 @@ func figures(row *work.Row) []float64 {
 }
 
 func TestNoFigureIsNegativeOrNoNumber(t *testing.T) {
-	for seed := range uint64(seeds) {
-		plan := work.New(studygen.Study(seed))
+	for seed, s := range studygen.Studies(seeds) {
+		plan := work.New(s)
 		for i := range plan.Rows {
 			for _, x := range figures(&plan.Rows[i]) {
 				assert.False(t, math.IsNaN(x) || math.IsInf(x, 0) || x < 0, "seed %d row %d: %v", seed, i, figures(&plan.Rows[i]))
@@ -94,10 +92,7 @@ func grown(t *testing.T, population []*model.Study, what string, harder func(*mo
 }
 
 func TestMoreOrHarderWorkIsNeverFaster(t *testing.T) {
-	var population []*model.Study
-	for seed := range uint64(seeds) {
-		population = append(population, studygen.Study(seed))
-	}
+	population := studygen.Studies(seeds)
 	operations := func(s *model.Study, change func(*model.Operation)) {
 		for j := range s.JobTypes {
 			for o := range s.JobTypes[j].Operations {
@@ -140,8 +135,7 @@ func TestMoreOrHarderWorkIsNeverFaster(t *testing.T) {
 }
 
 func TestASmallerMachineNeverTakesWhatABiggerOneRefuses(t *testing.T) {
-	for seed := range uint64(seeds) {
-		s := studygen.Study(seed)
+	for seed, s := range studygen.Studies(seeds) {
 		before := work.New(s)
 		for m := range s.Machines {
 			ability := &s.Machines[m].Ability
@@ -213,8 +207,7 @@ func TestTheMassOfAPieceFollowsItsMaterial(t *testing.T) {
 }
 
 func TestReckoningAgainIsReckoningAnew(t *testing.T) {
-	for seed := range uint64(seeds) {
-		s := studygen.Study(seed)
+	for seed, s := range studygen.Studies(seeds) {
 		plan := work.New(s)
 		model.Walk(s, func(leaf model.Leaf) {
 			if _, measured := leaf.Dimension(); measured && !leaf.Has("fixed") {

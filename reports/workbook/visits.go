@@ -154,7 +154,7 @@ func (b *book) visitSheet(s *grid.Sheet) {
 	titles := []string{"alternative", "job type", "visit", "jobs aboard", "visits a year"}
 	s.Columns = []float64{22, 26, 12, 8, 9}
 	for q := range v.machines {
-		titles = append(titles, fmt.Sprintf("machine %d min", q+1))
+		titles = append(titles, b.clockTitle(q))
 		s.Columns = append(s.Columns, 10)
 	}
 	for _, name := range visitTitles {
@@ -166,6 +166,15 @@ func (b *book) visitSheet(s *grid.Sheet) {
 		b.visitLine(p, v.first+i, &v.rows[i])
 	}
 	b.checkVisits()
+}
+
+// clockTitle heads the minutes on one machine: by its key where there is one
+// shop, else by its place in each shop's list.
+func (b *book) clockTitle(q int) string {
+	if len(b.study.Shops) == 1 {
+		return b.study.Shops[0].Machines[q].Key + " min"
+	}
+	return fmt.Sprintf("machine %d min", q+1)
 }
 
 func (b *book) visitLine(p page, at int, row *visitRow) {

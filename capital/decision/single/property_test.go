@@ -35,8 +35,7 @@ type decided struct {
 // posting hardly shows in what is compared.
 var population = sync.OnceValue(func() []decided {
 	list := make([]decided, seeds)
-	for seed := range list {
-		s := studygen.Study(uint64(seed))
+	for seed, s := range studygen.Studies(seeds) {
 		s.Money, _ = money.ParseCurrency("CLF") // known: its places are asserted below
 		list[seed] = decided{seed, s, work.New(s), decide(s)}
 	}
@@ -45,11 +44,6 @@ var population = sync.OnceValue(func() []decided {
 
 func TestTheCurrencyOfThePopulationHasFourPlaces(t *testing.T) {
 	assert.Equal(t, 4, population()[0].study.Money.Places())
-}
-
-func near(t *testing.T, want, got, size float64, message ...any) {
-	t.Helper()
-	assert.InDelta(t, want, got, 1e-9*(1+math.Abs(size)), message...)
 }
 
 func each(visit func(d *decided, result *single.Result)) {
@@ -67,9 +61,9 @@ func TestTheDifferenceIsWhatTheOneEvaluatorSays(t *testing.T) {
 		none := alternative.Evaluate(d.study, d.plan, owned).Present
 		owned[result.Machine] = true
 		one := alternative.Evaluate(d.study, d.plan, owned).Present
-		near(t, none-one, result.Difference, none, "seed %d machine %d", d.seed, result.Machine)
-		near(t, result.Saved-result.Owning, result.Difference, none, "seed %d machine %d", d.seed, result.Machine)
-		near(t, single.Differences(d.study)[result.Machine], result.Difference, none, "seed %d machine %d", d.seed, result.Machine)
+		assert.InDelta(t, none-one, result.Difference, studygen.Dust(none), "seed %d machine %d", d.seed, result.Machine)
+		assert.InDelta(t, result.Saved-result.Owning, result.Difference, studygen.Dust(none), "seed %d machine %d", d.seed, result.Machine)
+		assert.InDelta(t, single.Differences(d.study)[result.Machine], result.Difference, studygen.Dust(none), "seed %d machine %d", d.seed, result.Machine)
 	})
 }
 
@@ -77,8 +71,8 @@ func TestTheFlowsAreWorthTheDifference(t *testing.T) {
 	each(func(d *decided, result *single.Result) {
 		rate, horizon := float64(d.study.Studio.DiscountRate), float64(d.study.Studio.Horizon)
 		size := math.Abs(result.Saved) + math.Abs(result.Owning)
-		near(t, result.Difference, timevalue.PresentValue(rate, result.Flows), size, "seed %d machine %d", d.seed, result.Machine)
-		near(t, result.Difference, result.Annual*timevalue.AnnuityFactor(rate, horizon), size, "seed %d machine %d", d.seed, result.Machine)
+		assert.InDelta(t, result.Difference, timevalue.PresentValue(rate, result.Flows), studygen.Dust(size), "seed %d machine %d", d.seed, result.Machine)
+		assert.InDelta(t, result.Difference, result.Annual*timevalue.AnnuityFactor(rate, horizon), studygen.Dust(size), "seed %d machine %d", d.seed, result.Machine)
 		largest := 0.0
 		for _, flow := range result.Flows {
 			largest = max(largest, math.Abs(flow))
@@ -108,16 +102,16 @@ func TestTheVerdictFollowsTheDifferenceAndItsBand(t *testing.T) {
 		}
 		assert.Equal(t, want, result.Verdict, "seed %d machine %d", d.seed, result.Machine)
 		dearer := math.Max(math.Abs(result.Saved), math.Abs(result.Owning))
-		near(t, float64(d.study.Studio.CloseCall)*dearer, result.Band, dearer, "seed %d machine %d", d.seed, result.Machine)
+		assert.InDelta(t, float64(d.study.Studio.CloseCall)*dearer, result.Band, studygen.Dust(dearer), "seed %d machine %d", d.seed, result.Machine)
 	})
 }
 
 func TestTheCurveGoesThroughTheStudyItself(t *testing.T) {
 	each(func(d *decided, result *single.Result) {
 		size := math.Abs(result.Saved) + math.Abs(result.Owning)
-		near(t, result.Difference, result.Curve.Difference(1), size, "seed %d machine %d", d.seed, result.Machine)
-		near(t, result.Saved, result.Curve.Saving(1), size, "seed %d machine %d", d.seed, result.Machine)
-		near(t, result.Owning, result.Curve.Owning(1), size, "seed %d machine %d", d.seed, result.Machine)
+		assert.InDelta(t, result.Difference, result.Curve.Difference(1), studygen.Dust(size), "seed %d machine %d", d.seed, result.Machine)
+		assert.InDelta(t, result.Saved, result.Curve.Saving(1), studygen.Dust(size), "seed %d machine %d", d.seed, result.Machine)
+		assert.InDelta(t, result.Owning, result.Curve.Owning(1), studygen.Dust(size), "seed %d machine %d", d.seed, result.Machine)
 	})
 }
 
@@ -290,7 +284,7 @@ func TestEverySwingIsTheStudyWithThatOneInputMoved(t *testing.T) {
 				want := single.Differences(twin)
 				for m := range d.results {
 					swing := swingOf(t, d.results[m].Swings, inputs[k].Path)
-					near(t, want[m], end.at(swing), want[m]+d.results[m].Owning, "seed %d machine %d: %s at %v", d.seed, m, swing.Path, end.value)
+					assert.InDelta(t, want[m], end.at(swing), studygen.Dust(want[m]+d.results[m].Owning), "seed %d machine %d: %s at %v", d.seed, m, swing.Path, end.value)
 				}
 			}
 		}
@@ -322,8 +316,7 @@ func TestEveryInputWithARangeHasASwingAndTheLargestComesFirst(t *testing.T) {
 func TestTheAnswerDoesNotHangOnTheNumberOfProcessors(t *testing.T) {
 	before := runtime.GOMAXPROCS(1)
 	defer runtime.GOMAXPROCS(before)
-	for seed := range uint64(6) {
-		s := studygen.Study(seed)
+	for seed, s := range studygen.Studies(6) {
 		runtime.GOMAXPROCS(1)
 		one := decide(s)
 		runtime.GOMAXPROCS(2)
@@ -352,8 +345,8 @@ func TestTheCurveKeepsItsPartsApart(t *testing.T) {
 				own += amount * result.Owner.Table[capital.Discount][year] * (1 - float64(d.study.Studio.TaxRate))
 			}
 		}
-		near(t, own, curve.Work, own, "seed %d machine %d", d.seed, result.Machine)
-		near(t, curve.Fixed+curve.Upkeep(0), idle, idle, "seed %d machine %d", d.seed, result.Machine)
-		near(t, curve.Floor, curve.Saving(0), result.Saved, "seed %d machine %d", d.seed, result.Machine)
+		assert.InDelta(t, own, curve.Work, studygen.Dust(own), "seed %d machine %d", d.seed, result.Machine)
+		assert.InDelta(t, curve.Fixed+curve.Upkeep(0), idle, studygen.Dust(idle), "seed %d machine %d", d.seed, result.Machine)
+		assert.InDelta(t, curve.Floor, curve.Saving(0), studygen.Dust(result.Saved), "seed %d machine %d", d.seed, result.Machine)
 	})
 }

@@ -14,59 +14,32 @@ import (
 )
 
 func TestBreakEvensAgreeWithPublishedCases(t *testing.T) {
-	files, err := published.Load(os.DirFS("../../../testdata/published"), "breakeven")
-	require.NoError(t, err)
-	for _, file := range files {
-		for _, c := range file.Cases {
-			in := &inputs{c: c}
-			got := breakEven(t, in)
-			require.NoError(t, in.err)
-			assert.NoError(t, c.Compare(got), c.Note)
-		}
-	}
-}
-
-// inputs reads a case's figures and keeps the first error.
-type inputs struct {
-	c   published.Case
-	err error
-}
-
-func (in *inputs) number(name string) float64 {
-	value, err := in.c.Number(name)
-	if err != nil && in.err == nil {
-		in.err = err
-	}
-	return value
-}
-
-func (in *inputs) has(name string) bool {
-	_, ok := in.c.Inputs[name]
-	return ok
+	workOut := func(in *published.Inputs) map[string][]float64 { return breakEven(t, in) }
+	require.NoError(t, published.Agree(os.DirFS("../../../testdata/published"), "breakeven", workOut))
 }
 
 // fixed is the cost of a year whatever the work: as given, or the recovery of
 // the price less what it fetches, and the yearly cost.
-func (in *inputs) fixed() float64 {
-	if in.has("fixed_a_year") {
-		return in.number("fixed_a_year")
+func fixed(in *published.Inputs) float64 {
+	if in.Has("fixed_a_year") {
+		return in.Number("fixed_a_year")
 	}
-	rate, years := in.number("rate"), in.number("years")
-	net := in.number("price") - in.number("salvage")*timevalue.DiscountFactor(rate, years)
-	return timevalue.EquivalentAnnual(rate, years, net) + in.number("yearly")
+	rate, years := in.Number("rate"), in.Number("years")
+	net := in.Number("price") - in.Number("salvage")*timevalue.DiscountFactor(rate, years)
+	return timevalue.EquivalentAnnual(rate, years, net) + in.Number("yearly")
 }
 
 // breakEven looks for where owning and renting cost the same in a year.
-func breakEven(t *testing.T, in *inputs) map[string][]float64 {
+func breakEven(t *testing.T, in *published.Inputs) map[string][]float64 {
 	t.Helper()
-	fixed, own, rent := in.fixed(), in.number("own_rate"), in.number("rent_rate")
+	fixed, own, rent := fixed(in), in.Number("own_rate"), in.Number("rent_rate")
 	saving := func(units float64) float64 { return units*(rent-own) - fixed }
 	crossings := single.Crossings(saving, 0, 10000, nil)
-	require.Len(t, crossings, 1, in.c.ID)
-	assert.InDelta(t, 0, saving(crossings[0]), 1e-6, "%s: both sides cost the same", in.c.ID)
+	require.Len(t, crossings, 1, in.Case.ID)
+	assert.InDelta(t, 0, saving(crossings[0]), 1e-6, "%s: both sides cost the same", in.Case.ID)
 	got := map[string][]float64{"break_even": crossings}
-	if in.has("units") {
-		got["saving"] = []float64{saving(in.number("units"))}
+	if in.Has("units") {
+		got["saving"] = []float64{saving(in.Number("units"))}
 	}
 	return got
 }

@@ -1,0 +1,87 @@
+package published_test
+
+import (
+	"errors"
+	"testing"
+	"testing/fstest"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"shopstint/model/published"
+)
+
+const doubled = `source: "A. Author, A Title, 2001, page 3"
+mark: READ
+cases:
+  - {id: one, note: "prints 5", inputs: {x: 2, list: [1, 2], name: plain}, want: {twice: 4}, tol: 0}
+  - {id: two, inputs: {x: 3}, want: {twice: 6}, tol: 0}
+`
+
+func twice(in *published.Inputs) map[string][]float64 {
+	return map[string][]float64{"twice": {2 * in.Number("x")}}
+}
+
+func TestCasesAgreeWithWhatWorksThemOut(t *testing.T) {
+	require.NoError(t, published.Agree(folder(map[string]string{"a.yaml": doubled}), "m", twice))
+}
+
+func TestEveryCaseThatIsOffIsNamedWithItsNote(t *testing.T) {
+	err := published.Agree(folder(map[string]string{"a.yaml": doubled}), "m", func(in *published.Inputs) map[string][]float64 {
+		return map[string][]float64{"twice": {in.Number("x")}}
+	})
+	require.Error(t, err)
+	for _, shown := range []string{"m/a.yaml", "case one", "x=2", "want 4, got 2", "note: prints 5", "case two", "want 6, got 3"} {
+		assert.ErrorContains(t, err, shown)
+	}
+	err = published.Agree(folder(map[string]string{"a.yaml": doubled}), "m", func(in *published.Inputs) map[string][]float64 {
+		return map[string][]float64{"twice": {4}}
+	})
+	require.ErrorContains(t, err, "case two", "one case off is enough")
+	assert.NotContains(t, err.Error(), "case one")
+}
+
+func TestOneFileOfSeveralThatIsOffIsEnough(t *testing.T) {
+	const other = "source: S\nmark: READ\ncases: [{id: three, inputs: {x: 1}, want: {twice: 3}, tol: 0}]"
+	for _, files := range []map[string]string{
+		{"a.yaml": doubled, "b.yaml": other}, {"b.yaml": doubled, "a.yaml": other},
+	} {
+		require.ErrorContains(t, published.Agree(folder(files), "m", twice), "case three")
+	}
+}
+
+func TestACaseWhoseInputsCannotBeReadDoesNotAgree(t *testing.T) {
+	first, later := errors.New("the first"), errors.New("a later one")
+	for message, read := range map[string]func(*published.Inputs){
+		`no input "y"`:                     func(in *published.Inputs) { in.Number("y"); in.List("x") },
+		`input "x" is a number`:            func(in *published.Inputs) { in.List("x"); in.Number("y") },
+		`input "list" is a list of number`: func(in *published.Inputs) { in.Text("list") },
+		"the first":                        func(in *published.Inputs) { in.Keep(nil); in.Keep(first); in.Keep(later) },
+	} {
+		err := published.Agree(folder(map[string]string{"a.yaml": doubled}), "m", func(in *published.Inputs) map[string][]float64 {
+			if in.Case.ID == "one" {
+				read(in)
+				assert.Error(t, in.Err())
+			}
+			return twice(in) // right all the same
+		})
+		require.ErrorContains(t, err, message)
+		assert.NotContains(t, err.Error(), "case two")
+	}
+}
+
+func TestInputsGiveWhatTheCaseHas(t *testing.T) {
+	in := &published.Inputs{Case: loadOne(t, doubled)[0]}
+	assert.True(t, in.Has("x"))
+	assert.False(t, in.Has("y"))
+	assert.InDelta(t, 2, in.Number("x"), 0)
+	assert.InDeltaSlice(t, []float64{1, 2}, in.List("list"), 0)
+	assert.Equal(t, "plain", in.Text("name"))
+	require.NoError(t, in.Err())
+	assert.Zero(t, in.Number("y"))
+	require.Error(t, in.Err())
+}
+
+func TestAgreeingNeedsACase(t *testing.T) {
+	require.ErrorContains(t, published.Agree(fstest.MapFS{}, "m", twice), "published cases for m")
+}
