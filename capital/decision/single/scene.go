@@ -82,12 +82,26 @@ func (s *scene) moved(path string) []float64 {
 	return out
 }
 
+// movedOne is moved for one machine alone.
+func (s *scene) movedOne(path string, m int) float64 {
+	if strings.HasPrefix(path, "machines.") || strings.HasSuffix(path, ".measured") {
+		return s.moved(path)[m]
+	}
+	s.spare.Again(s.study)
+	return rentedScene(s.study, s.spare).alone(m)
+}
+
 // reworked reckons machine m again on a fresh plan; everything rented costs
 // what it did, since no candidate is at work there.
 func (s *scene) reworked(m int) float64 {
 	s.spare.Again(s.study)
 	fresh := &scene{study: s.study, plan: s.spare, rented: s.rented, present: s.present}
-	return fresh.savedBy(m) - alternative.OwnerOf(s.study, fresh.plan, only(s.study, m), m).Present
+	return fresh.alone(m)
+}
+
+// alone is the difference of one machine.
+func (s *scene) alone(m int) float64 {
+	return s.savedBy(m) - alternative.OwnerOf(s.study, s.plan, only(s.study, m), m).Present
 }
 
 // abilityKeys are the inputs of a machine that decide its work.

@@ -85,7 +85,7 @@ func (s *Swing) findSwitch(mover *mover, m int, now float64) {
 		return
 	}
 	s.Switches = true
-	s.Switch = turningPoint(func(x float64) float64 { return mover.at(s.Path, x)[m] }, s.Value, end, now, atEnd)
+	s.Switch = turningPoint(func(x float64) float64 { return mover.on(m, s.Path, x) }, s.Value, end, now, atEnd)
 	switch {
 	case s.whole && end > s.Value:
 		s.Switch = math.Ceil(s.Switch)
@@ -142,12 +142,22 @@ func newMover(study *model.Study) *mover {
 
 // at returns the difference of every machine with one input moved.
 func (v *mover) at(path string, value float64) []float64 {
+	defer v.move(path, value)()
+	return v.before.moved(path)
+}
+
+// on returns the difference of machine m with one input moved.
+func (v *mover) on(m int, path string, value float64) float64 {
+	defer v.move(path, value)()
+	return v.before.movedOne(path, m)
+}
+
+// move sets an input and returns what puts it back.
+func (v *mover) move(path string, value float64) (back func()) {
 	leaf := v.fields[path]
 	was := leaf.Number()
 	leaf.SetNumber(value)
-	differences := v.before.moved(path)
-	leaf.SetNumber(was)
-	return differences
+	return func() { leaf.SetNumber(was) }
 }
 
 // share has every processor do its part of n pieces of work, each with a mover

@@ -49,6 +49,7 @@ func TestASwitchingValueSeparatesTheTwoAnswers(t *testing.T) {
 			end, _, _ := swing.turningEnd(now[m])
 			step := 2e-3 * (end - swing.Value)
 			before, after := mover.at(swing.Path, swing.Switch-step)[m], mover.at(swing.Path, swing.Switch+step)[m]
+			assert.InDelta(t, before, mover.on(m, swing.Path, swing.Switch-step), 1e-9*(1+math.Abs(now[m])), swing.Path)
 			assert.Positivef(t, before*now[m], "%s: the answer stands just before %g", swing.Path, swing.Switch)
 			assert.Negativef(t, after*now[m], "%s: the answer has turned just after %g", swing.Path, swing.Switch)
 		}
