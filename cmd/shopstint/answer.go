@@ -5,6 +5,7 @@ import (
 
 	"shopstint/capital/decision"
 	"shopstint/model"
+	"shopstint/model/intake"
 	"shopstint/reports"
 	"shopstint/reports/jsonout"
 	"shopstint/reports/text"
@@ -18,6 +19,31 @@ func (s *session) answer(study *model.Study, path string) (*decision.Answer, err
 		return &answer, nil
 	}
 	return &answer, writeWorkbook(path, &answer)
+}
+
+// printAgain writes what was edited, how the answers moved, and the answer.
+func (s *session) printAgain(book *intake.Book, answer *decision.Answer, path string, settings settings) error {
+	before := decision.Decide(book.Solved)
+	edits := make([]reports.Edit, len(book.Edits))
+	for i, edit := range book.Edits {
+		edits[i] = reports.Edit{Path: edit.Path, Was: edit.Was, Now: edit.Now}
+	}
+	again := reports.Compare(&before, answer, edits, settings.numbers)
+	var page strings.Builder
+	if settings.json {
+		summary := reports.SummarizeIn(answer, settings.numbers)
+		if err := jsonout.WriteAgain(&page, &summary, &again, path); err != nil {
+			return err
+		}
+		return s.say(page.String())
+	}
+	if err := text.WriteAgain(&page, &again, text.Options{Width: s.columns, Workbook: path}); err != nil {
+		return err
+	}
+	if err := s.say(page.String()); err != nil {
+		return err
+	}
+	return s.print(answer, path, settings)
 }
 
 // print writes the short answer or its JSON.

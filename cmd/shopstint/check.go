@@ -11,8 +11,9 @@ import (
 	"shopstint/reports/text"
 )
 
-const checkHelp = `Checks a study and tells every problem at once, each with its line and column, what is
-wrong and what would be right. Writes nothing. STUDY is a YAML file, or - for standard input.`
+const checkHelp = `Checks a study and tells every problem at once, each with its place (line and column, or
+sheet and cell), what is wrong and what would be right. Writes nothing. STUDY is a YAML file,
+a form or a decision workbook (.xlsx), or - for standard input.`
 
 func newCheck(s *session) *cobra.Command {
 	isDemo := false
@@ -34,11 +35,11 @@ func (s *session) check(cmd *cobra.Command, args []string, isDemo bool) error {
 	if err != nil {
 		return err
 	}
-	study, err := s.load(from)
+	book, err := s.load(from)
 	if err != nil {
 		return err
 	}
-	checked := contents(from, study)
+	checked := contents(from, book.Study)
 	if settings.json {
 		var page strings.Builder
 		if err := checked.Write(&page); err != nil {

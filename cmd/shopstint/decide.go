@@ -1,14 +1,24 @@
 package main
 
-import "github.com/spf13/cobra"
+import (
+	"github.com/spf13/cobra"
+
+	"shopstint/model/intake"
+)
 
 const decideHelp = `Answers a study: for each machine, buy it or keep renting, and why.
 
 Writes the decision workbook as NAME-decision.xlsx beside the study, in the output folder
-when there is one, or where -o says, and prints the short answer. STUDY is a YAML file, or -
-for standard input. With --json the answer is one JSON object of the shape
-shopstint.decide/1, and problems are one of the shape shopstint.problems/1 on standard
-error; the README documents both.
+when there is one, or where -o says, and prints the short answer. STUDY is a YAML file, a
+form that was filled in (.xlsx, see: shopstint new), or - for standard input.
+
+STUDY may also be a decision workbook whose inputs were edited: it is solved again. A fresh
+workbook is written beside it as NAME-again.xlsx, under a name that is free; it is written
+over the edited one only when -o says so. The answer then begins with the inputs that were
+edited and how each machine's answer moved.
+
+With --json the answer is one JSON object of the shape shopstint.decide/1, and problems are
+one of the shape shopstint.problems/1 on standard error; the README documents both.
 
 Settings come from defaults, then the settings file (--settings, SHOPSTINT_SETTINGS, or
 shopstint/settings.yaml in your configuration folder), then SHOPSTINT_... variables, then
@@ -46,29 +56,49 @@ func (s *session) decide(cmd *cobra.Command, args []string, options decideOption
 	if err != nil {
 		return err
 	}
-	path, err := workbookPath(from, options, settings)
+	if err := options.fit(); err != nil {
+		return err
+	}
+	book, err := s.load(from)
 	if err != nil {
 		return err
 	}
-	study, err := s.load(from)
+	path, err := options.path(from, book, settings)
 	if err != nil {
 		return err
 	}
-	settings.apply(study)
-	answer, err := s.answer(study, path)
+	settings.apply(book.Study)
+	answer, err := s.answer(book.Study, path)
 	if err != nil {
 		return err
 	}
-	return s.print(answer, path, settings)
+	if book.Solved == nil {
+		return s.print(answer, path, settings)
+	}
+	settings.apply(book.Solved)
+	return s.printAgain(book, answer, path, settings)
 }
 
-// workbookPath is where the workbook goes, "" for nowhere.
-func workbookPath(from source, options decideOptions, settings settings) (string, error) {
+// fit refuses, before anything is read, an output that cannot be.
+func (o decideOptions) fit() error {
 	switch {
-	case options.noWorkbook && options.output != "":
-		return "", usage("-o and --no-workbook contradict each other", "leave one of them out")
-	case options.noWorkbook:
-		return "", nil
+	case o.noWorkbook && o.output != "":
+		return usage("-o and --no-workbook contradict each other", "leave one of them out")
+	case o.output != "":
+		return fits(o.output, ".xlsx")
 	}
-	return outputPath(from, options.output, settings.outputFolder)
+	return nil
+}
+
+// path is where the workbook goes, "" for nowhere.
+func (o decideOptions) path(from source, book *intake.Book, settings settings) (string, error) {
+	switch {
+	case o.noWorkbook:
+		return "", nil
+	case book.Solved != nil && o.output == "":
+		return againPath(from, settings.outputFolder)
+	case book.Solved != nil:
+		return o.output, nil
+	}
+	return outputPath(from, o.output, settings.outputFolder)
 }

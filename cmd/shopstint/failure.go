@@ -46,7 +46,7 @@ func (s *session) tell(problems problem.List) {
 	placed := 0
 	for _, one := range problems {
 		line := one.Error()
-		if one.Place.Line > 0 {
+		if one.Place.Line > 0 || one.Place.Sheet != "" {
 			placed++
 		} else {
 			line = "shopstint: " + line

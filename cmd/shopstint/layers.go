@@ -22,6 +22,7 @@ const variablePrefix = "SHOPSTINT_"
 // Variables that are no settings.
 const (
 	variableSettings = variablePrefix + "SETTINGS"  // where the settings file is
+	variableStudies  = variablePrefix + "STUDIES"   // how many generated studies the tests recalculate
 	variableUpdate   = variablePrefix + "UPDATE"    // the tests rewrite their expected outputs
 	variableNoOffice = variablePrefix + "NO_OFFICE" // the tests leave the spreadsheet program out
 )
@@ -151,7 +152,7 @@ func lineIn(err error) int {
 
 // environment adds the SHOPSTINT_ variables; an empty one is as good as none.
 func (l *layers) environment(s *session, _ *cobra.Command) problem.List {
-	known := []string{variableSettings, variableUpdate, variableNoOffice}
+	known := []string{variableSettings, variableUpdate, variableNoOffice, variableStudies}
 	given := map[string]any{}
 	for _, one := range catalogue() {
 		known = append(known, one.variable())

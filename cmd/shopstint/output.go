@@ -6,6 +6,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"strconv"
 	"strings"
 )
 
@@ -34,6 +35,35 @@ func outputPath(from source, wanted, folder string) (string, error) {
 	}
 	return path, fits(path, ".xlsx")
 }
+
+// mostAgain is how many times a workbook is solved again beside itself.
+const mostAgain = 1000
+
+// againPath is where a decision workbook that is solved again goes: NAME-again.xlsx,
+// NAME-again-2.xlsx and so on, the first that is free. What is there may have been
+// edited and is not written over.
+func againPath(from source, folder string) (string, error) {
+	if folder == "" {
+		folder = filepath.Dir(from.path)
+	}
+	stem := from.stem
+	if at := strings.LastIndex(stem, againMark); at > 0 && strings.Trim(stem[at+len(againMark):], "-0123456789") == "" {
+		stem = stem[:at]
+	}
+	for n := 1; n <= mostAgain; n++ {
+		name := stem + againMark
+		if n > 1 {
+			name += "-" + strconv.Itoa(n)
+		}
+		path := filepath.Join(folder, name+".xlsx")
+		if _, err := os.Lstat(path); errors.Is(err, fs.ErrNotExist) {
+			return path, fits(path, ".xlsx")
+		}
+	}
+	return "", usage("there are "+strconv.Itoa(mostAgain)+" workbooks of "+stem+againMark, "take the old ones away, or name another with -o")
+}
+
+const againMark = "-again"
 
 // fits tells whether a file may be written at a path: a known ending, not a
 // folder, in a folder that is there.

@@ -58,6 +58,7 @@ func printed(t *testing.T) map[string]string {
 	wanted := map[string]string{
 		"json-decide":   commented(t, "jsonout.go"),
 		"json-check":    commented(t, "checked.go"),
+		"json-again":    commented(t, "again.go"),
 		"json-problems": commented(t, "problems.go"),
 		"short-study":   string(starter.Short()),
 	}
@@ -143,7 +144,7 @@ func TestTheReadmeShowsWhatTheProgramPrints(t *testing.T) {
 }
 
 func TestEveryExampleOfTheReadmeIsRunOrCompared(t *testing.T) {
-	known := []string{"answer", "short-study", "short-answer", "problem", "json-decide", "json-check", "json-problems", "ranges", "geometry", "settings"}
+	known := []string{"answer", "short-study", "short-answer", "problem", "json-decide", "json-check", "json-again", "json-problems", "ranges", "geometry", "settings"}
 	for _, f := range fences(t) {
 		assert.True(t, f.kind == "sh" && f.name == "" || slices.Contains(known, f.name), "nobody runs this: %s", f.body)
 	}

@@ -11,11 +11,11 @@ import (
 
 const rootHelp = `Rent the bigger shop's machines by the hour, or own them?
 
-shopstint reads a study of your studio (a YAML file), reckons both sides machine by
-machine, prints a short answer and writes a workbook with live formulas.
+shopstint reads a study of your studio (a text or a workbook), reckons both sides machine
+by machine, prints a short answer and writes a workbook with live formulas.
 
   shopstint decide --demo          see it at work, no file needed
-  shopstint new study.yaml         begin a study of your own
+  shopstint new study.yaml         begin a study of your own (or: new study.xlsx)
   shopstint decide study.yaml      answer it`
 
 const exitHelp = `Exit status: 0 done, 1 the work failed, 2 bad input or usage.`

@@ -34,7 +34,7 @@ func TestCommandsDoWhatTheScriptsSay(t *testing.T) {
 		RequireUniqueNames:  true,
 		UpdateScripts:       os.Getenv(variableUpdate) == "1",
 		Cmds: map[string]func(*testscript.TestScript, bool, []string){
-			"status": status, "narrow": narrow, "json": isJSON,
+			"status": status, "narrow": narrow, "json": isJSON, "edit": edit,
 		},
 	})
 }

@@ -9,8 +9,9 @@ import (
 	"path/filepath"
 	"strings"
 
-	"shopstint/model"
 	"shopstint/model/demo"
+	"shopstint/model/intake"
+	"shopstint/model/problem"
 	"shopstint/model/study"
 )
 
@@ -79,15 +80,23 @@ func noStudy(from source, err error) error {
 	return fmt.Errorf("could not read %s: %w", from.name, plainCause(err))
 }
 
-// load reads, fills and checks a study.
-func (s *session) load(from source) (*model.Study, error) {
+// load reads, fills and checks a study: a YAML file or a workbook, told apart by
+// what is in it and not by its name.
+func (s *session) load(from source) (*intake.Book, error) {
 	src, err := s.read(from)
 	if err != nil {
 		return nil, err
 	}
-	read, _, problems := study.Load(from.name, src)
+	var book *intake.Book
+	var problems problem.List
+	if intake.IsWorkbook(src) {
+		book, problems = intake.Load(from.name, src)
+	} else {
+		book = &intake.Book{}
+		book.Study, book.Places, problems = study.Load(from.name, src)
+	}
 	if len(problems) > 0 {
 		return nil, problems
 	}
-	return read, nil
+	return book, nil
 }

@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"shopstint/capital/decision"
+	"shopstint/model"
 	"shopstint/reports/workbook"
 )
 
@@ -12,9 +13,13 @@ import (
 // of the study, so that the same study gives the same bytes on any day.
 func writeWorkbook(path string, answer *decision.Answer) error {
 	var content bytes.Buffer
-	created := time.Date(int(answer.Study.StartYear), time.January, 1, 0, 0, 0, 0, time.UTC)
-	if err := workbook.Write(&content, answer, workbook.Options{Created: created}); err != nil {
+	if err := workbook.Write(&content, answer, workbook.Options{Created: firstDay(answer.Study)}); err != nil {
 		return err
 	}
 	return publish(path, content.Bytes())
+}
+
+// firstDay is the first day of a study, the date of what is written about it.
+func firstDay(study *model.Study) time.Time {
+	return time.Date(int(study.StartYear), time.January, 1, 0, 0, 0, 0, time.UTC)
 }

@@ -7,12 +7,20 @@ import "strings"
 // its neighbour, as 9 × 0.001 would be.
 type factor struct{ num, den float64 }
 
-func (f factor) toSI(shown float64) float64 { return shown * f.num / f.den }
-func (f factor) fromSI(si float64) float64  { return si * f.den / f.num }
-func (f factor) over(g factor) factor       { return factor{f.num * g.den, f.den * g.num} }
-func (f factor) times(g factor) factor      { return factor{f.num * g.num, f.den * g.den} }
-func (f factor) inverse() factor            { return factor{f.den, f.num} }
-func (f factor) size() float64              { return f.num / f.den }
+// toSI leaves the numbers of a unit of size 1 alone: 1.3 × 3600 ÷ 3600 may not
+// be 1.3.
+func (f factor) toSI(shown float64) float64 {
+	if f.num == f.den {
+		return shown
+	}
+	return shown * f.num / f.den
+}
+
+func (f factor) fromSI(si float64) float64 { return factor{f.den, f.num}.toSI(si) }
+func (f factor) over(g factor) factor      { return factor{f.num * g.den, f.den * g.num} }
+func (f factor) times(g factor) factor     { return factor{f.num * g.num, f.den * g.den} }
+func (f factor) inverse() factor           { return factor{f.den, f.num} }
+func (f factor) size() float64             { return f.num / f.den }
 
 // unitSet is every spelling of the units of one dimension. Spellings are ASCII
 // (m2, not m²): that is what unitText makes of the user's text.

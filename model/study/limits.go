@@ -2,7 +2,9 @@ package study
 
 import (
 	"math"
+	"reflect"
 	"strconv"
+	"strings"
 
 	"shopstint/model/quantity"
 )
@@ -12,6 +14,13 @@ import (
 type limits struct {
 	least, above, most             float64
 	leastText, aboveText, mostText string
+}
+
+// Limits says between which values an input makes sense, by its tags and in the
+// units of the system: "from 0 mm to 5000 mm"; "" for an input without limits.
+func Limits(dim quantity.Dimension, tag reflect.StructTag, system quantity.System) string {
+	r := reader{system: system}
+	return strings.TrimSpace(r.limitsOf(dim, field{tag: tag}).interval())
 }
 
 // limitsOf reads the interval from a field's tags.

@@ -19,10 +19,26 @@ type reader struct {
 	money    money.Currency
 	places   Places
 	origins  map[string]model.Origin
-	unread   map[string]bool     // paths that were meant but could not be read
-	refused  map[*yaml.Node]bool // nodes already reported, not to be looked into
+	unread   map[string]bool              // paths that were meant but could not be read
+	refused  map[*yaml.Node]bool          // nodes already reported, not to be looked into
+	cells    map[*yaml.Node]problem.Place // where a node stands that is no part of a text
+	assumed  []string                     // paths of values that the program once assumed
+	home     problem.Place                // where what stands nowhere is reported
+	said     wording
 	problems problem.List
 }
+
+// wording is what messages call the parts of a study, which differs between a
+// text and a form.
+type wording struct {
+	key    string // what names an input
+	member string // what a list needs
+}
+
+var (
+	textWording = wording{key: "key", member: " with at least one key below it"}
+	formWording = wording{key: "input", member: " with at least one row"}
+)
 
 func newReader(file string) *reader {
 	return &reader{
@@ -31,6 +47,8 @@ func newReader(file string) *reader {
 		origins: map[string]model.Origin{},
 		unread:  map[string]bool{},
 		refused: map[*yaml.Node]bool{},
+		home:    problem.Place{File: file, Line: 1, Column: 1},
+		said:    textWording,
 	}
 }
 
@@ -48,7 +66,7 @@ func (r *reader) placeOf(path string) problem.Place {
 		}
 		path = path[:max(0, strings.LastIndexByte(path, '.'))]
 	}
-	return r.at(1, 1)
+	return r.home
 }
 
 func (r *reader) at(line, column int) problem.Place {
@@ -58,6 +76,9 @@ func (r *reader) at(line, column int) problem.Place {
 // place is where a node stands. The parser gives none to a node it made up,
 // such as the missing value at the very end.
 func (r *reader) place(node *yaml.Node) problem.Place {
+	if cell, ok := r.cells[node]; ok {
+		return cell
+	}
 	return r.at(max(1, node.Line), max(1, node.Column))
 }
 

@@ -76,7 +76,7 @@ func (r *reader) pair(path string, name, content *yaml.Node, fields []field, mea
 		return
 	}
 	known := keysOf(fields)
-	what := "unknown key " + quoted(name.Value)
+	what := "unknown " + r.said.key + " " + quoted(name.Value)
 	if path != "" {
 		what += " in " + path
 	}
@@ -109,7 +109,7 @@ func (r *reader) sample(f field) string {
 	}
 	switch {
 	case f.value.Kind() == reflect.Slice:
-		return " with at least one key below it"
+		return r.said.member
 	case f.tag.Get("oneof") != "":
 		return ": " + choice(strings.Fields(f.tag.Get("oneof")))
 	}

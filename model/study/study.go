@@ -45,7 +45,17 @@ func (r *reader) load(src []byte) *model.Study {
 	if root == nil {
 		return nil
 	}
+	return r.finish(root)
+}
+
+// finish reads the tree, fills in what it does not say and checks the whole.
+func (r *reader) finish(root *yaml.Node) *model.Study {
 	study := r.study(root)
+	for _, path := range r.assumed {
+		origin := study.Origins[path]
+		origin.Assumed = true
+		study.Origins[path] = origin
+	}
 	defaults.Fill(study, r.given)
 	for _, found := range check.Without(study, slices.Collect(maps.Keys(r.unread))) {
 		r.found(found)

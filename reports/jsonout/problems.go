@@ -26,10 +26,13 @@ type place struct {
 	File   string `json:"file"`
 	Line   int    `json:"line"`
 	Column int    `json:"column"`
+	Sheet  string `json:"sheet,omitempty"`
+	Cell   string `json:"cell,omitempty"`
 }
 
 // Problems writes what is wrong with an input, a command line or a run. A
-// place that is not known has an empty file, line 0 and column 0.
+// place that is not known has an empty file, line 0 and column 0; one in a workbook
+// has line 0, column 0 and behind them "sheet" and "cell".
 //
 //	{"shape": "shopstint.problems/1", "problems": [{"file", "line", "column",
 //	 "path", "what", "right", "also": [{"file", "line", "column"}]}]}
@@ -41,4 +44,4 @@ func faultOf(p *problem.Problem) oneFault {
 	return oneFault{placeOf(&p.Place), p.Path, p.What, p.Right, each(p.Also, placeOf)}
 }
 
-func placeOf(p *problem.Place) place { return place{p.File, p.Line, p.Column} }
+func placeOf(p *problem.Place) place { return place{p.File, p.Line, p.Column, p.Sheet, p.Cell} }

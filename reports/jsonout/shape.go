@@ -16,6 +16,8 @@ type document struct {
 	NotPriced    []string  `json:"not_priced"`
 	Cautions     []string  `json:"cautions"`
 	Workbook     *string   `json:"workbook"`
+
+	SolvedAgain *solvedAgain `json:"solved_again,omitempty"` // of an edited decision workbook only
 }
 
 type worth struct {

@@ -54,7 +54,7 @@ func (b *book) answerSheet(s *grid.Sheet) {
 func (b *book) lights(p page) {
 	light := map[bool]string{true: "all checks hold", false: "a check fails: see Checks"}
 	p.calc(3, 1, fmt.Sprintf(`IF(%s=1,"%s","%s")`, b.in("all_checks_hold"), light[true], light[false]), light[b.allHold()], grid.Style{Bold: true, FontColor: moss})
-	p.calc(3, 3, fmt.Sprintf(`IF(%s=1,"break-evens, turns and ranking belong to these inputs","inputs edited: live figures follow, solved ones are of before")`, b.in("still_as_solved")),
+	p.calc(3, 3, fmt.Sprintf(`IF(%s=1,"break-evens, turns and ranking belong to these inputs","inputs edited: live figures follow; run shopstint decide on this file to solve the rest again")`, b.in("still_as_solved")),
 		"break-evens, turns and ranking belong to these inputs", faint)
 	p.Conditions = append(p.Conditions, grid.Condition{Range: "A3", Formula: b.in("all_checks_hold") + "=0", Style: grid.Style{Fill: "F4D9CE", FontColor: rust, Bold: true}},
 		grid.Condition{Range: "C3", Formula: b.in("still_as_solved") + "=0", Style: grid.Style{FontColor: rust, Bold: true}})

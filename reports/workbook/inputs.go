@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"shopstint/model"
+	"shopstint/model/intake"
 	"shopstint/model/quantity"
 	"shopstint/reports/workbook/grid"
 )
@@ -21,6 +22,8 @@ const (
 	inputStatus
 	inputAbout
 	inputSource
+	inputSolved // for reading the workbook back: the value as written, exactly
+	inputNote   // and the note, which the source's column shows behind the source
 )
 
 // inputs lists every input of the study. An input's defined name points to its
@@ -28,12 +31,13 @@ const (
 // to the converted value beside it.
 func (b *book) inputs(s *grid.Sheet) {
 	p := page{s}
-	s.Columns = []float64{46, 14, 15, 11, 11, 13, 10, 58, 44}
+	s.Columns = []float64{46, 14, 15, 11, 11, 13, 10, 58, 44, 22, 30}
 	s.Freeze, s.Protected, s.TabColor = "A4", true, sand
 	s.Print = grid.Print{Landscape: true, FitWide: 1, TitleRows: 3, Footer: "&L&A&C&P of &N"}
 	p.text(1, 1, "Inputs", title)
 	p.text(2, 1, "Straw cells may be changed: every live figure follows. Grey cells decide the shape of the sheets; change them in the study.", lead)
-	p.headers(3, "input", "value", "unit", "low", "high", "working value", "status", "what it means", "where it comes from")
+	p.headers(3, "input", "value", "unit", "low", "high", "working value", "status", "what it means", intake.DecisionFrom, intake.DecisionSolved, intake.DecisionNote)
+	p.text(1, inputSolved, intake.DecisionMark, faint)
 	row, group := 4, ""
 	model.Walk(b.study, func(leaf model.Leaf) {
 		if now := groupOf(leaf.Path); now != group {
@@ -44,6 +48,7 @@ func (b *book) inputs(s *grid.Sheet) {
 		b.input(p, row, leaf)
 		row++
 	})
+	s.Print.Area = span(1, 1, row-1, inputSource)
 }
 
 // groupOf is the first part of a path, with the key where it is a list's.
@@ -63,7 +68,11 @@ func (b *book) input(p page, row int, leaf model.Leaf) {
 	p.text(row, inputPath, leaf.Path, plain)
 	p.text(row, inputAbout, leaf.Tag.Get("about"), plain)
 	p.text(row, inputSource, strings.TrimSpace(strings.Join(nonEmpty(origin.Source, origin.Note), "; ")), faint)
-	p.text(row, inputStatus, map[bool]string{true: "assumed", false: "given"}[origin.Assumed], plain)
+	p.text(row, inputStatus, map[bool]string{true: intake.StatusAssumed, false: intake.StatusGiven}[origin.Assumed], plain)
+	p.text(row, inputSolved, intake.Solved(leaf, b.system), faint)
+	if origin.Note != "" {
+		p.text(row, inputNote, origin.Note, faint)
+	}
 	at := grid.SheetRef(sheetInputs, row, inputValue)
 	if dim, ok := leaf.Dimension(); ok {
 		at = b.measured(p, row, leaf, dim, origin)

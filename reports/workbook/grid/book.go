@@ -86,13 +86,16 @@ type Print struct {
 	Paper     int    // code of the format; 0 means 9, which is A4
 }
 
-// Validation limits what may be typed into Range, which may be several ranges with spaces between them: to one of List, to the cells of ListRef, or to a decimal number
-// from Min to Max (either may be nil). Title and Message are shown at the cell and when the entry is refused.
+// Validation limits what may be typed into Range, which may be several ranges with spaces between them: to one of List, to the cells of ListRef, to a decimal number
+// from Min to Max (either may be nil), or to what makes Formula true, which is written for the first cell of Range, without "=".
+// Title and Message are shown at the cell and when the entry is refused. With Suggest nothing is refused: the list is an offer.
 type Validation struct {
 	Range    string
 	List     []string
 	ListRef  string
 	Min, Max *float64
+	Formula  string
+	Suggest  bool
 	Title    string
 	Message  string
 }

@@ -146,13 +146,13 @@ func (v Validation) check(sheets map[string]*Sheet) error {
 		return fmt.Errorf("must be ranges such as B4:B9, with spaces between them")
 	}
 	kinds := 0
-	for _, given := range []bool{len(v.List) > 0, v.ListRef != "", v.Min != nil || v.Max != nil} {
+	for _, given := range []bool{len(v.List) > 0, v.ListRef != "", v.Min != nil || v.Max != nil, v.Formula != ""} {
 		if given {
 			kinds++
 		}
 	}
 	if kinds != 1 {
-		return fmt.Errorf("must have exactly one of a list, a list's place, and limits")
+		return fmt.Errorf("must have exactly one of a list, a list's place, limits, and a formula")
 	}
 	for _, limit := range []*float64{v.Min, v.Max} {
 		if limit != nil && !finite(*limit) {
@@ -161,6 +161,12 @@ func (v Validation) check(sheets map[string]*Sheet) error {
 	}
 	if v.ListRef != "" {
 		return checkPlace(v.ListRef, sheets)
+	}
+	if utf16Length(v.Formula) > maxListText {
+		return fmt.Errorf("formula has more than %d characters", maxListText)
+	}
+	if err := checkFormula(v.Formula); err != nil {
+		return err
 	}
 	return v.checkTexts()
 }

@@ -1,6 +1,7 @@
 package grid_test
 
 import (
+	"bytes"
 	"io"
 	"math"
 	"strings"
@@ -8,6 +9,7 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+	"github.com/xuri/excelize/v2"
 
 	"shopstint/reports/workbook/grid"
 )
@@ -110,4 +112,28 @@ func TestReferencesAreSpeltAsTheSheetCountsThem(t *testing.T) {
 	}
 	assert.Equal(t, `'My sheet'!$B$3:$C$9`, grid.RangeRef("My sheet", 3, 2, 9, 3))
 	assert.Equal(t, `"6"" belt"`, grid.Quote(`6" belt`))
+}
+
+func TestAValidationMayBeAFormulaOrAnOffer(t *testing.T) {
+	b := &grid.Book{Author: "grid"}
+	s := b.Add("One")
+	s.Set(1, 1, grid.Cell{Value: 1.0})
+	s.Validations = []grid.Validation{
+		{Range: "A1 A5", Formula: `OR(ISTEXT(A1),A1<10)`, Title: "one", Message: "under ten"},
+		{Range: "B1", List: []string{"a", "b"}, Suggest: true},
+	}
+	var out bytes.Buffer
+	require.NoError(t, b.Write(&out))
+	file, err := excelize.OpenReader(&out)
+	require.NoError(t, err)
+	rules, err := file.GetDataValidations("One")
+	require.NoError(t, err)
+	require.Len(t, rules, 2)
+	assert.Equal(t, "custom", rules[0].Type)
+	assert.Equal(t, "OR(ISTEXT(A1),A1<10)", rules[0].Formula1)
+	assert.True(t, rules[0].ShowErrorMessage)
+	assert.False(t, rules[1].ShowErrorMessage, "an offer refuses nothing")
+
+	s.Validations = []grid.Validation{{Range: "A1", Formula: "A1<10", List: []string{"a"}}}
+	assert.ErrorContains(t, b.Write(&out), "exactly one of")
 }

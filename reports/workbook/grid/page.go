@@ -71,7 +71,7 @@ func (p *press) setValidations(s *Sheet) error {
 		if err := v.limit(dv); err != nil {
 			return fmt.Errorf("validation %s: %w", v.Range, err)
 		}
-		dv.ShowErrorMessage = true
+		dv.ShowErrorMessage = !v.Suggest
 		if v.Message != "" {
 			dv.SetError(excelize.DataValidationErrorStyleStop, v.Title, v.Message)
 			dv.SetInput(v.Title, v.Message)
@@ -91,6 +91,8 @@ func (v Validation) limit(dv *excelize.DataValidation) error {
 	case v.ListRef != "":
 		dv.SetSqrefDropList(escaped(v.ListRef))
 		return nil
+	case v.Formula != "":
+		return dv.SetRange(escaped(v.Formula), "", excelize.DataValidationTypeCustom, excelize.DataValidationOperatorBetween)
 	case v.Max == nil:
 		return dv.SetRange(number(*v.Min), "", kind, excelize.DataValidationOperatorGreaterThanOrEqual)
 	case v.Min == nil:

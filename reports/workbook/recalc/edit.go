@@ -42,6 +42,14 @@ func (o *Office) RecalculateEach(t testing.TB, file string, sets [][]Edit) []She
 	return o.Recalculate(t, files...)
 }
 
+// Edited types the edits into a copy of the file, without calculating it, and gives the path of the copy.
+func Edited(t testing.TB, file string, edits ...Edit) string {
+	t.Helper()
+	to := filepath.Join(t.TempDir(), filepath.Base(file))
+	require.NoError(t, editFile(file, to, edits))
+	return to
+}
+
 func editFile(from, to string, edits []Edit) error {
 	archive, err := zip.OpenReader(from)
 	if err != nil {

@@ -59,6 +59,12 @@ func (o *Office) Recalculate(t testing.TB, files ...string) []Sheets {
 	return out
 }
 
+// Saved has LibreOffice load, calculate and save a file, as a user does, and gives the path of what it saved.
+func (o *Office) Saved(t testing.TB, file string) string {
+	t.Helper()
+	return o.convert(t, "xlsx", []string{file})[0]
+}
+
 // PDF prints the file into outDir, under its own name with the ending pdf, and gives the path and the page count.
 func (o *Office) PDF(t testing.TB, file, outDir string) (path string, pages int) {
 	t.Helper()
