@@ -38,17 +38,46 @@ func (b *book) inputs(s *grid.Sheet) {
 	p.text(2, 1, "Straw cells may be changed: every live figure follows. Grey cells decide the shape of the sheets; change them in the study.", lead)
 	p.headers(3, "input", "value", "unit", "low", "high", "working value", "status", "what it means", intake.DecisionFrom, intake.DecisionSolved, intake.DecisionNote)
 	p.text(1, inputSolved, intake.DecisionMark, faint)
-	row, group := 4, ""
-	model.Walk(b.study, func(leaf model.Leaf) {
-		if now := groupOf(leaf.Path); now != group {
-			group = now
-			p.band(row, inputSource, strings.ReplaceAll(group, ".", " · "))
-			row++
+	rows := b.placeInputs()
+	b.aside.Go(func() {
+		for _, row := range rows {
+			if row.group != "" {
+				p.band(row.at-1, inputSource, strings.ReplaceAll(row.group, ".", " · "))
+			}
+			b.input(p, row.at, row.leaf)
 		}
-		b.input(p, row, leaf)
-		row++
+		s.Print.Area = span(1, 1, rows[len(rows)-1].at, inputSource)
 	})
-	s.Print.Area = span(1, 1, row-1, inputSource)
+}
+
+// inputRow is one input and its row; where a group begins, the row above names it.
+type inputRow struct {
+	at    int
+	leaf  model.Leaf
+	group string
+}
+
+// placeInputs settles where each input stands, which the formulas need to know
+// before the sheet is filled.
+func (b *book) placeInputs() []inputRow {
+	var rows []inputRow
+	at, group := 4, ""
+	model.Walk(b.study, func(leaf model.Leaf) {
+		row := inputRow{leaf: leaf}
+		if now := groupOf(leaf.Path); now != group {
+			group, row.group = now, now
+			at++
+		}
+		row.at = at
+		column := inputValue
+		if dim, ok := leaf.Dimension(); ok && unitOf(leaf, dim, quantity.Metric).size != unitOf(leaf, dim, b.system).size {
+			column = inputWorking
+		}
+		b.places[leaf.Path] = grid.SheetRef(sheetInputs, at, column)
+		rows = append(rows, row)
+		at++
+	})
+	return rows
 }
 
 // groupOf is the first part of a path, with the key where it is a list's.
@@ -73,13 +102,11 @@ func (b *book) input(p page, row int, leaf model.Leaf) {
 	if origin.Note != "" {
 		p.text(row, inputNote, origin.Note, faint)
 	}
-	at := grid.SheetRef(sheetInputs, row, inputValue)
 	if dim, ok := leaf.Dimension(); ok {
-		at = b.measured(p, row, leaf, dim, origin)
+		b.measured(p, row, leaf, dim, origin)
 	} else {
 		b.word(p, row, leaf)
 	}
-	b.places[leaf.Path] = at
 }
 
 func nonEmpty(parts ...string) []string {
@@ -95,8 +122,9 @@ func nonEmpty(parts ...string) []string {
 // nameOf turns a path into a defined name.
 func nameOf(path string) string { return strings.ReplaceAll(path, ".", "_") }
 
-// measured writes a quantity and returns the place its name points to.
-func (b *book) measured(p page, row int, leaf model.Leaf, dim quantity.Dimension, origin model.Origin) string {
+// measured writes a quantity, and beside it the value in the working unit of
+// the formulas where that is another one.
+func (b *book) measured(p page, row int, leaf model.Leaf, dim quantity.Dimension, origin model.Origin) {
 	shown := unitOf(leaf, dim, b.system)
 	style := b.inputStyle(leaf)
 	style.NumberFormat = asGeneral
@@ -114,11 +142,10 @@ func (b *book) measured(p page, row int, leaf model.Leaf, dim quantity.Dimension
 	}
 	working := unitOf(leaf, dim, quantity.Metric)
 	if working.size == shown.size {
-		return grid.SheetRef(sheetInputs, row, inputValue)
+		return
 	}
 	factor := fmt.Sprintf("%s*%.17g", cell(row, inputValue), shown.size/working.size)
 	p.calc(row, inputWorking, factor, working.of(leaf.Number()), memo(asGeneral))
-	return grid.SheetRef(sheetInputs, row, inputWorking)
 }
 
 // unit is how a quantity stands in a cell: value × size is SI.

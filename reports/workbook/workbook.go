@@ -7,6 +7,7 @@ package workbook
 import (
 	"fmt"
 	"io"
+	"sync"
 	"time"
 
 	"shopstint/capital/decision"
@@ -69,6 +70,7 @@ type book struct {
 	curves []curvePlaces
 	checks []check
 
+	aside sync.WaitGroup // sheets that no formula waits for are filled beside the others
 	rules map[string]int // validations of the input sheet, by what they ask
 	ruled map[string]int // how many cells each has
 
@@ -98,16 +100,19 @@ func build(answer *decision.Answer, options Options) (*book, error) {
 		sheets[name] = b.out.Add(name)
 	}
 	b.placeRenting()
+	b.aside.Go(func() { b.ranges(sheets[sheetRanges]) })
+	b.aside.Go(func() { b.notes(sheets[sheetNotes]) })
 	for _, fill := range [...]struct {
 		name string
 		fill func(*grid.Sheet)
 	}{
 		{sheetInputs, b.inputs}, {sheetWear, b.wearCosts}, {sheetTimes, b.jobTimes}, {sheetVisits, b.visitSheet},
 		{sheetInvoice, b.invoice}, {sheetRenting, b.renting}, {sheetOwning, b.owning}, {sheetLife, b.economicLife},
-		{sheetBreakEven, b.breakEven}, {sheetRanges, b.ranges}, {sheetChecks, b.checkSheet}, {sheetNotes, b.notes}, {sheetAnswer, b.answerSheet},
+		{sheetBreakEven, b.breakEven}, {sheetChecks, b.checkSheet}, {sheetAnswer, b.answerSheet},
 	} {
 		fill.fill(sheets[fill.name])
 	}
+	b.aside.Wait()
 	if len(b.missing) > 0 {
 		return nil, fmt.Errorf("inputs without a cell: %v", b.missing)
 	}

@@ -5,6 +5,7 @@ package alternative
 
 import (
 	"math"
+	"slices"
 
 	"shopstint/model"
 	"shopstint/model/quantity"
@@ -111,6 +112,20 @@ func RentBeside(study *model.Study, plan *work.Plan, rented *Rent, owned []bool)
 			rent.Jobs[job] = rentJob(study, plan, used, job, rent.Members[work.ShopOf(study, job)])
 		}
 	}
+	rent.Induction = induction(study, plan, used)
+	return rent
+}
+
+// RentAgain is RentOf for a study of which only one job type has changed since
+// before was priced for the same owned machines.
+func RentAgain(study *model.Study, plan *work.Plan, before *Rent, owned []bool, job int) Rent {
+	if membershipOffered(study) {
+		return RentOf(study, plan, owned)
+	}
+	used := kept(plan, owned)
+	rent := *before
+	rent.Jobs = slices.Clone(before.Jobs)
+	rent.Jobs[job] = rentJob(study, plan, used, job, rental.Membership{})
 	rent.Induction = induction(study, plan, used)
 	return rent
 }

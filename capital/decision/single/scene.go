@@ -19,6 +19,7 @@ type scene struct {
 	rented  alternative.Rent
 	present float64 // of everything rented
 
+	rents       []alternative.Rent // beside each machine
 	differences []float64
 	owners      []alternative.Ownership
 	saved       []float64
@@ -46,7 +47,9 @@ func rentedScene(study *model.Study, plan *work.Plan) *scene {
 }
 
 func (s *scene) add(m int) {
-	saved, owner := s.savedBy(m), alternative.OwnerOf(s.study, s.plan, only(s.study, m), m)
+	rent := alternative.RentBeside(s.study, s.plan, &s.rented, only(s.study, m))
+	saved, owner := s.present-rent.Present(s.study), alternative.OwnerOf(s.study, s.plan, only(s.study, m), m)
+	s.rents = append(s.rents, rent)
 	s.saved = append(s.saved, saved)
 	s.owners = append(s.owners, owner)
 	s.differences = append(s.differences, saved-owner.Present)
@@ -67,6 +70,13 @@ func (s *scene) moved(path string) []float64 {
 	switch {
 	case parts[len(parts)-1] == "measured": // other steps: grit by grit, or all at once
 		return sceneOf(s.study).differences
+	case parts[0] == "job_types":
+		out := make([]float64, len(s.study.Machines))
+		after := s.afterJob(parts[1])
+		for m := range out {
+			out[m] = after(m)
+		}
+		return out
 	case parts[0] != "machines":
 		s.spare.Again(s.study)
 		return sceneOn(s.study, s.spare).differences
@@ -84,11 +94,28 @@ func (s *scene) moved(path string) []float64 {
 
 // movedOne is moved for one machine alone.
 func (s *scene) movedOne(path string, m int) float64 {
-	if strings.HasPrefix(path, "machines.") || strings.HasSuffix(path, ".measured") {
+	switch parts := strings.Split(path, "."); {
+	case parts[0] == "machines", parts[len(parts)-1] == "measured":
 		return s.moved(path)[m]
+	case parts[0] == "job_types":
+		return s.afterJob(parts[1])(m)
 	}
 	s.spare.Again(s.study)
 	return rentedScene(s.study, s.spare).alone(m)
+}
+
+// afterJob gives the difference of a machine after one job type has changed:
+// the others are rented as before.
+func (s *scene) afterJob(key string) func(m int) float64 {
+	job := model.Index(s.study.JobTypes, key)
+	s.spare.Again(s.study)
+	rented := alternative.RentAgain(s.study, s.spare, &s.rented, make([]bool, len(s.study.Machines)), job)
+	present := rented.Present(s.study)
+	return func(m int) float64 {
+		owned := only(s.study, m)
+		rent := alternative.RentAgain(s.study, s.spare, &s.rents[m], owned, job)
+		return present - rent.Present(s.study) - alternative.OwnerOf(s.study, s.spare, owned, m).Present
+	}
 }
 
 // reworked reckons machine m again on a fresh plan; everything rented costs
