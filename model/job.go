@@ -63,6 +63,16 @@ type Grit struct {
 	Stock quantity.Length `key:"stock" least:"0 mm" most:"20 mm" scalar:"yes" about:"thickness this grit takes off each face"`
 }
 
+// Repeats tells whether a rework of this job type repeats anything.
+func (j *JobType) Repeats() bool {
+	for o := range j.Operations {
+		if j.Operations[o].Repeat {
+			return true
+		}
+	}
+	return false
+}
+
 func (j JobType) key() string   { return j.Key }
 func (p Piece) key() string     { return p.Key }
 func (o Operation) key() string { return o.Key }

@@ -2,7 +2,6 @@ package decision
 
 import (
 	"fmt"
-	"strconv"
 
 	"shopstint/capital"
 	"shopstint/model"
@@ -52,16 +51,7 @@ func sized(study *model.Study, dim quantity.Dimension, si float64) string {
 	if err != nil {
 		system = quantity.Metric
 	}
-	return rounded(quantity.Shown(dim, si, system)) + " " + quantity.Display(dim, system).Symbol
-}
-
-// rounded writes four digits that count: what was converted has no more.
-func rounded(x float64) string {
-	short, err := strconv.ParseFloat(strconv.FormatFloat(x, 'e', 3, 64), 64)
-	if err != nil {
-		short = x
-	}
-	return strconv.FormatFloat(short, 'f', -1, 64)
+	return quantity.Brief(dim, si, system)
 }
 
 // refusalNotes tells which machines refuse which pieces, once for each

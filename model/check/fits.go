@@ -68,8 +68,7 @@ func sized(study *model.Study, dim quantity.Dimension, si float64) string {
 	if err != nil {
 		system = quantity.Metric // cannot be: the words of units are checked when read
 	}
-	unit := quantity.Display(dim, system)
-	return fmt.Sprintf("%.4g %s", quantity.Shown(dim, si, system), unit.Symbol)
+	return quantity.Brief(dim, si, system)
 }
 
 // onceEach drops what the grits of one operation would say again.

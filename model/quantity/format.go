@@ -57,6 +57,16 @@ func Shown(d Dimension, si float64, s System) float64 {
 	return raw + 0
 }
 
+// Brief writes a quantity for reading, with the unit of the system, to four
+// digits that count: what was converted has no more.
+func Brief(d Dimension, si float64, s System) string {
+	shown := Shown(d, si, s)
+	if short, err := strconv.ParseFloat(strconv.FormatFloat(shown, 'e', 3, 64), 64); err == nil {
+		shown = short
+	}
+	return strings.TrimSpace(strconv.FormatFloat(shown, 'f', -1, 64) + " " + symbol(d, s))
+}
+
 func decimalText(v float64) string {
 	if size := math.Abs(v); size > 1e40 || (size != 0 && size < 1e-40) {
 		return strconv.FormatFloat(v, 'g', -1, 64)

@@ -170,3 +170,19 @@ func BenchmarkFormat(b *testing.B) {
 		quantity.Format(quantity.DimLength, 0.04445, quantity.Inch)
 	}
 }
+
+func TestBriefWritesFourDigitsInPlainDecimals(t *testing.T) {
+	for _, row := range []struct {
+		d      quantity.Dimension
+		si     float64
+		system quantity.System
+		want   string
+	}{
+		{quantity.DimLength, 12.3456, quantity.Metric, "12350 mm"},
+		{quantity.DimLength, 1.0668, quantity.Inch, "42 in"},
+		{quantity.DimMass, 23, quantity.Inch, "50.71 lb"},
+		{quantity.DimCount, 3, quantity.Metric, "3"},
+	} {
+		assert.Equal(t, row.want, quantity.Brief(row.d, row.si, row.system))
+	}
+}

@@ -20,7 +20,7 @@ func (d *dice) settle() {
 	}
 	for i := range d.study.JobTypes {
 		kind := &d.study.JobTypes[i]
-		if path := "job_types." + kind.Key + ".rework_chance"; d.given[path] && !repeats(kind) && kind.ReworkVisits == 0 {
+		if path := "job_types." + kind.Key + ".rework_chance"; d.given[path] && !kind.Repeats() && kind.ReworkVisits == 0 {
 			give(d, path, &kind.ReworkChance, 0)
 		}
 	}
@@ -91,15 +91,6 @@ func (d *dice) settleMaterial(path string, material *model.Material) {
 	if d.given[path+".specific_gravity"] && material.SpecificGravity > 0 {
 		d.leaveOut(path + ".density")
 	}
-}
-
-func repeats(kind *model.JobType) bool {
-	for i := range kind.Operations {
-		if kind.Operations[i].Repeat {
-			return true
-		}
-	}
-	return false
 }
 
 // house gives every step that nothing takes a hand-held tool that does, and

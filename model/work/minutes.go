@@ -10,8 +10,7 @@ import (
 // Parts returns the nouns a row is about.
 func (r Row) Parts(study *model.Study) (*model.JobType, *model.Operation, *model.Piece, *model.Material) {
 	kind := &study.JobTypes[r.Job]
-	material := &study.Materials[max(0, model.Index(study.Materials, kind.Material))]
-	return kind, &kind.Operations[r.Operation], &kind.Pieces[r.Piece], material
+	return kind, &kind.Operations[r.Operation], &kind.Pieces[r.Piece], MaterialOf(study, r.Job)
 }
 
 // reckon fills in a row's fit, passes, times and wear.

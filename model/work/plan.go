@@ -165,6 +165,12 @@ func ShopOf(study *model.Study, job int) int {
 	return max(0, model.Index(study.Shops, study.JobTypes[job].Shop))
 }
 
+// MaterialOf returns what a job type is made of: the study's first material
+// where it does not say.
+func MaterialOf(study *model.Study, job int) *model.Material {
+	return &study.Materials[max(0, model.Index(study.Materials, study.JobTypes[job].Material))]
+}
+
 // Ability returns what the row's machine can do.
 func (r Row) Ability(study *model.Study) *model.Ability {
 	switch r.Site {

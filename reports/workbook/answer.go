@@ -27,7 +27,7 @@ const (
 // answerSheet is the first page: what to do about each machine, why, what
 // would turn it, what was assumed and what is not priced.
 func (b *book) answerSheet(s *grid.Sheet) {
-	p, said := page{s}, reports.Summarize(b.answer)
+	p, said := page{s}, &b.said
 	s.Columns = []float64{30, 18, 14, 14, 14, 14, 12, 14, 84}
 	s.Protected, s.TabColor = true, slate
 	s.Print = grid.Print{Landscape: true, FitWide: 1, FitTall: 1, Footer: "&L&F&C&A&R&P of &N"}
@@ -41,7 +41,7 @@ func (b *book) answerSheet(s *grid.Sheet) {
 	last := 5 + len(said.Machines)
 	b.verdictColours(s, last)
 	b.answerChart(p, last)
-	b.closing(p, last+3+answerChartHeight/pixelsARow, &said)
+	b.closing(p, last+3+answerChartHeight/pixelsARow, said)
 	for _, link := range [...]string{sheetInputs, sheetTimes, sheetVisits, sheetInvoice, sheetOwning, sheetBreakEven, sheetRanges, sheetNotes} {
 		col := len(s.Links) + 1
 		p.text(4, col, link, linked)

@@ -5,6 +5,8 @@ import (
 	"math"
 
 	"shopstint/capital"
+	"shopstint/model/money"
+	"shopstint/rental"
 	"shopstint/reports/workbook/grid"
 )
 
@@ -49,9 +51,8 @@ func (b *book) checkVisits() {
 		}
 		lines, total := 0.0, 0.0
 		for i := range v.rows {
-			visit := v.rows[i].visit
-			lines += visit.MachineTime + visit.Member + visit.Operator + visit.AfterHours + visit.Resin + visit.Wear + visit.Handling + visit.Tax
-			total += visit.Shop
+			lines += b.billed(v.rows[i].visit)
+			total += v.rows[i].visit.Shop
 		}
 		b.check("invoice lines of all visits add up to the invoices", "SUM("+grid.RangeRef(sheetVisits, v.first, v.column(visitTime), last, v.column(visitTax))+")", lines, "SUM("+column(visitShop)+")", total)
 	}
@@ -62,6 +63,15 @@ func (b *book) checkVisits() {
 	rows := len(b.answer.Plan.Rows)
 	b.check("every step of the work has a rented or own machine that takes it", "SUM("+grid.RangeRef(sheetTimes, b.times.first, timeUsed, b.times.row(rows)-1, timeUsed)+")", used,
 		fmt.Sprint(b.answer.Plan.Steps), float64(b.answer.Plan.Steps))
+}
+
+// billed is the total of the decimal invoice of a visit.
+func (b *book) billed(visit *rental.Visit) float64 {
+	invoice, err := rental.Bill(*visit, b.study.Money)
+	if err != nil {
+		b.faults = append(b.faults, err)
+	}
+	return money.Float(invoice.Total)
 }
 
 // checkMachine asks that a machine's years, its terms and its curve agree.

@@ -3,14 +3,13 @@ package workbook
 import (
 	"strings"
 
-	"shopstint/reports"
 	"shopstint/reports/workbook/grid"
 )
 
 // notes is the last sheet: what to look at in this study, the methods and
 // where they come from, and the cautions.
 func (b *book) notes(s *grid.Sheet) {
-	p, said := page{s}, reports.Summarize(b.answer)
+	p, said := page{s}, &b.said
 	s.Columns = []float64{46, 110}
 	s.Protected, s.TabColor = true, grey
 	s.Print = grid.Print{Landscape: true, FitWide: 1, Footer: "&L&A&C&P of &N"}

@@ -201,7 +201,7 @@ func (b *book) heaviest(job int) quantity.Mass {
 func (b *book) massCells(p page, job int) {
 	kind, at := &b.study.JobTypes[job], b.rent.jobs+job
 	total, heaviest := alternative.Masses(b.study, job)
-	density := b.in("density_of_" + materialKey(b.study, job))
+	density := b.in("density_of_" + work.MaterialOf(b.study, job).Key)
 	var all, each []string
 	for i := range kind.Pieces {
 		in := "job_types." + kind.Key + ".pieces." + kind.Pieces[i].Key + "."

@@ -23,8 +23,8 @@ type timeFormulas struct {
 
 func (b *book) timeFormulas(index int) timeFormulas {
 	row := &b.answer.Plan.Rows[index]
-	kind, operation, piece, _ := row.Parts(b.study)
-	job, material := "job_types."+kind.Key, materialKey(b.study, row.Job)
+	kind, operation, piece, stock := row.Parts(b.study)
+	job, material := "job_types."+kind.Key, stock.Key
 	return timeFormulas{
 		b: b, at: b.times.row(index), row: row, kind: kind, operation: operation, ability: row.Ability(b.study),
 		machine: decision.RowMachinePath(b.study, row) + ".", op: job + ".operations." + operation.Key + ".",

@@ -5,7 +5,7 @@ import (
 	"strings"
 
 	"shopstint/capital/decision"
-	"shopstint/model"
+	"shopstint/capital/decision/alternative"
 	"shopstint/model/work"
 	"shopstint/reports/workbook/grid"
 )
@@ -86,7 +86,7 @@ func (b *book) jobTimes(s *grid.Sheet) {
 func (b *book) timeRow(p page, index int) {
 	row, at := &b.answer.Plan.Rows[index], b.times.row(index)
 	f := b.timeFormulas(index)
-	kind, operation, piece, _ := row.Parts(b.study)
+	kind, operation, piece, material := row.Parts(b.study)
 	machine := decision.RowMachinePath(b.study, row)
 	p.text(at, timeJob, kind.Name, plain)
 	p.text(at, timeOperation, operation.Key, plain)
@@ -97,22 +97,13 @@ func (b *book) timeRow(p page, index int) {
 	p.text(at, timeWhere, places[row.Site], plain)
 	p.text(at, timeMachine, machine[strings.LastIndexByte(machine, '.')+1:], plain)
 	p.number(at, timeRepeat, flag(operation.Repeat), numbers(asFlag))
-	material := materialKey(b.study, row.Job)
-	mass := float64(work.PieceMass(piece, &b.study.Materials[max(0, model.Index(b.study.Materials, material))]))
-	p.calc(at, timeMass, f.mass(), mass, numbers(asNumber))
+	p.calc(at, timeMass, f.mass(), float64(work.PieceMass(piece, material)), numbers(asNumber))
 	p.calc(at, timeFits, f.fits(), flag(row.Fit.OK()), numbers(asFlag))
 	b.timeUse(p, index)
 	f.reckoned(p, at, row)
 	minutes := cell(at, timeRun) + "+" + cell(at, timePerJob)
 	p.calc(at, timeMinutes, minutes, row.Minutes().Minutes(), numbers(asNumber))
 	p.calc(at, timeWear, f.wear(), row.Wear, numbers(asMoney))
-}
-
-func materialKey(study *model.Study, job int) string {
-	if key := study.JobTypes[job].Material; key != "" {
-		return key
-	}
-	return study.Materials[0].Key
 }
 
 // timeUse writes whether a row does its step: the first rented or own way that
@@ -148,18 +139,20 @@ func (b *book) timeUse(p page, index int) {
 	}
 }
 
-// affected tells whether owning machine m can change what a job type rents: it
-// could do a step, or a membership ties all job types together.
-func (b *book) affected(m, job int) bool {
-	for s := range b.study.Shops {
-		if b.study.Shops[s].Tariff.MembershipFee > 0 {
-			return true
+// affected tells whether owning machine m can change what a job type rents.
+func (b *book) affected(m, job int) bool { return b.reach[m][job] }
+
+// reaches is affected for every machine and job type.
+func reaches(answer *decision.Answer) [][]bool {
+	study := answer.Study
+	table := make([][]bool, len(study.Machines))
+	for m := range table {
+		owned := make([]bool, len(study.Machines))
+		owned[m] = true
+		table[m] = make([]bool, len(study.JobTypes))
+		for job := range table[m] {
+			table[m][job] = alternative.Reaches(study, answer.Plan, owned, job)
 		}
 	}
-	for _, row := range b.answer.Plan.Of(job) {
-		if row.Site == work.AtStudio && row.Machine == m {
-			return true
-		}
-	}
-	return false
+	return table
 }

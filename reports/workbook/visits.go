@@ -128,20 +128,11 @@ func (b *book) listVisits() {
 			for k := range part.Visits {
 				v.rows = append(v.rows, visitRow{a, job, k + 1, false, &part.Visits[k], part.Counts[k]})
 			}
-			if repeats(&b.study.JobTypes[job]) {
+			if b.study.JobTypes[job].Repeats() {
 				v.rows = append(v.rows, visitRow{a, job, 1, true, &part.Rework, part.ReworkCount})
 			}
 		}
 	}
-}
-
-func repeats(kind *model.JobType) bool {
-	for i := range kind.Operations {
-		if kind.Operations[i].Repeat {
-			return true
-		}
-	}
-	return false
 }
 
 // visitSheet prices every kind of visit, a line each. Twin of package rental.
@@ -352,7 +343,7 @@ func (f visitFormulas) formulas() [visitColumns]string {
 		visitMember:   member,
 		visitOperator: b.posted(col(visitBilled) + "/60*" + f.tariff("operator_rate")),
 		visitAfter:    fmt.Sprintf("IF(%s=\"yes\",%s,0)", f.job("after_hours"), b.posted(net+"*"+f.tariff("after_hours"))),
-		visitResin:    fmt.Sprintf("IF(%s=\"yes\",%s,0)", b.in("materials."+materialKey(b.study, f.row.job)+".resin"), b.posted(net+"*"+f.tariff("resin_supplement"))),
+		visitResin:    fmt.Sprintf("IF(%s=\"yes\",%s,0)", b.in("materials."+work.MaterialOf(b.study, f.row.job).Key+".resin"), b.posted(net+"*"+f.tariff("resin_supplement"))),
 		visitWear:     b.posted(f.wear()),
 		visitHandling: gate(b.posted(f.tariff("handling_charge"))),
 		visitTax:      b.posted("SUM(" + span(f.at, b.visits.column(visitTime), f.at, b.visits.column(visitHandling)) + ")*" + f.tariff("sales_tax")),

@@ -5,6 +5,7 @@
 package workbook
 
 import (
+	"errors"
 	"fmt"
 	"io"
 	"sync"
@@ -13,6 +14,7 @@ import (
 	"shopstint/capital/decision"
 	"shopstint/model"
 	"shopstint/model/quantity"
+	"shopstint/reports"
 	"shopstint/reports/workbook/grid"
 )
 
@@ -58,7 +60,9 @@ type book struct {
 	answer *decision.Answer
 	study  *model.Study
 	system quantity.System
-	round  string // number of decimal places of the currency
+	said   reports.Summary
+	reach  [][]bool // whether a machine can change what a job type rents
+	round  string   // number of decimal places of the currency
 
 	places map[string]string // where each input stands, by path
 	names  map[string]string // defined names of the inputs that formulas use, by path
@@ -74,6 +78,7 @@ type book struct {
 	rules map[string]int // validations of the input sheet, by what they ask
 	ruled map[string]int // how many cells each has
 
+	faults  []error  // what could not be posted
 	missing []string // inputs asked for that do not exist: a mistake in this package
 }
 
@@ -83,7 +88,7 @@ func build(answer *decision.Answer, options Options) (*book, error) {
 		return nil, err
 	}
 	b := &book{
-		answer: answer, study: answer.Study, system: system,
+		answer: answer, study: answer.Study, system: system, said: reports.Summarize(answer), reach: reaches(answer),
 		round:  fmt.Sprint(answer.Study.Money.Places()),
 		places: map[string]string{}, names: map[string]string{}, taken: map[string]bool{},
 		rules: map[string]int{}, ruled: map[string]int{},
@@ -113,6 +118,9 @@ func build(answer *decision.Answer, options Options) (*book, error) {
 		fill.fill(sheets[fill.name])
 	}
 	b.aside.Wait()
+	if len(b.faults) > 0 {
+		return nil, errors.Join(b.faults...)
+	}
 	if len(b.missing) > 0 {
 		return nil, fmt.Errorf("inputs without a cell: %v", b.missing)
 	}

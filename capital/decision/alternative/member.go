@@ -12,7 +12,7 @@ import (
 //
 // Source: common practice, no source.
 func join(study *model.Study, rent *Rent) bool {
-	any := false
+	taken := false
 	for s := range study.Shops {
 		tariff := &study.Shops[s].Tariff
 		if tariff.MembershipFee == 0 {
@@ -24,10 +24,10 @@ func join(study *model.Study, rent *Rent) bool {
 		if charge*rental.MemberSaving(tariff, member) > fee {
 			rent.Members[s] = member
 			rent.Fee += study.Money.Round(fee * (1 + float64(tariff.SalesTax)))
-			any = true
+			taken = true
 		}
 	}
-	return any
+	return taken
 }
 
 func membershipOffered(study *model.Study) bool {

@@ -83,9 +83,9 @@ func ProfileOf(study *model.Study, uses []JobUse, years int) capital.Profile {
 	}
 	for _, use := range uses {
 		kind := &study.JobTypes[use.Job]
-		growth, wear := 1.0, float64(kind.PerYear)*use.Wear
+		wear := float64(kind.PerYear) * use.Wear
 		for t := range years {
-			growth = math.Pow(1+float64(kind.Growth), float64(t))
+			growth := math.Pow(1+float64(kind.Growth), float64(t))
 			profile.Hours[t] += use.Hours * growth
 			profile.OwnHours[t] += use.Hours * use.Crew * growth
 			profile.Wear[t] += wear * growth

@@ -101,7 +101,7 @@ func RentBeside(study *model.Study, plan *work.Plan, rented *Rent, owned []bool)
 	rent := Rent{Jobs: make([]JobRent, len(study.JobTypes)), Members: make([]rental.Membership, len(study.Shops))}
 	offered := membershipOffered(study)
 	for job := range study.JobTypes {
-		if rented != nil && !offered && !concerns(plan, owned, job) {
+		if rented != nil && !Reaches(study, plan, owned, job) {
 			rent.Jobs[job] = rented.Jobs[job]
 			continue
 		}
@@ -130,8 +130,12 @@ func RentAgain(study *model.Study, plan *work.Plan, before *Rent, owned []bool, 
 	return rent
 }
 
-// concerns tells whether a job type has a step that an owned machine could do.
-func concerns(plan *work.Plan, owned []bool, job int) bool {
+// Reaches tells whether owning the given machines can change what a job type
+// rents: one of them could do a step of it, or a membership ties all together.
+func Reaches(study *model.Study, plan *work.Plan, owned []bool, job int) bool {
+	if membershipOffered(study) {
+		return true
+	}
 	for _, row := range plan.Of(job) {
 		if row.Site == work.AtStudio && owned[row.Machine] {
 			return true
@@ -151,22 +155,12 @@ func rentJob(study *model.Study, plan *work.Plan, used []bool, job int, member r
 		rent.add(&rent.Visits[k], rent.Counts[k])
 	}
 	rent.ReworkCount = float64(kind.PerYear) * float64(kind.ReworkChance) * float64(kind.ReworkVisits)
-	if repeats(kind) {
+	if kind.Repeats() {
 		rent.Rework = rental.Price(&study.Studio, study.Money, tripOf(study, plan, used, job, 1, true), member)
 		rent.add(&rent.Rework, rent.ReworkCount)
 	}
 	rent.Bench = benchOf(study, plan, used, job)
 	return rent
-}
-
-// repeats tells whether a rework of this job type repeats anything.
-func repeats(kind *model.JobType) bool {
-	for o := range kind.Operations {
-		if kind.Operations[o].Repeat {
-			return true
-		}
-	}
-	return false
 }
 
 func (r *JobRent) add(visit *rental.Visit, count float64) {
@@ -187,7 +181,7 @@ func tripOf(study *model.Study, plan *work.Plan, used []bool, job int, aboard fl
 	shop := &study.Shops[work.ShopOf(study, job)]
 	trip := rental.Trip{Shop: shop, Uses: make([]rental.Use, len(shop.Machines)), Jobs: aboard, AfterHours: kind.AfterHours, Loading: kind.LoadingTime}
 	trip.JobMass, trip.Heaviest = Masses(study, job)
-	trip.Resin = bool(materialOf(study, job).Resin)
+	trip.Resin = work.MaterialOf(study, job).Resin
 	for i := plan.Jobs[job].First; i < plan.Jobs[job].End; i++ {
 		row := &plan.Rows[i]
 		if !used[i] || row.Site != work.AtShop || rework && !kind.Operations[row.Operation].Repeat {
@@ -205,13 +199,9 @@ func tripOf(study *model.Study, plan *work.Plan, used []bool, job int, aboard fl
 	return trip
 }
 
-func materialOf(study *model.Study, job int) *model.Material {
-	return &study.Materials[max(0, model.Index(study.Materials, study.JobTypes[job].Material))]
-}
-
 // Masses returns the mass of one job and of its heaviest piece.
 func Masses(study *model.Study, job int) (total, heaviest quantity.Mass) {
-	material := materialOf(study, job)
+	material := work.MaterialOf(study, job)
 	for i := range study.JobTypes[job].Pieces {
 		piece := &study.JobTypes[job].Pieces[i]
 		mass := work.PieceMass(piece, material)

@@ -47,7 +47,7 @@ func rentedScene(study *model.Study, plan *work.Plan) *scene {
 }
 
 func (s *scene) add(m int) {
-	rent := alternative.RentBeside(s.study, s.plan, &s.rented, only(s.study, m))
+	rent := s.beside(m)
 	saved, owner := s.present-rent.Present(s.study), alternative.OwnerOf(s.study, s.plan, only(s.study, m), m)
 	s.rents = append(s.rents, rent)
 	s.saved = append(s.saved, saved)
@@ -57,8 +57,13 @@ func (s *scene) add(m int) {
 
 // savedBy is the present worth of the renting that owning machine m saves.
 func (s *scene) savedBy(m int) float64 {
-	rent := alternative.RentBeside(s.study, s.plan, &s.rented, only(s.study, m))
+	rent := s.beside(m)
 	return s.present - rent.Present(s.study)
+}
+
+// beside is what is still rented beside machine m.
+func (s *scene) beside(m int) alternative.Rent {
+	return alternative.RentBeside(s.study, s.plan, &s.rented, only(s.study, m))
 }
 
 // moved returns the differences after the study's input at path was changed,
