@@ -53,13 +53,14 @@ var allowed = map[string]bounds{
 	// Only the decision stands above both rental and capital.
 	"capital/decision/alternative": {ours: these("model model/quantity model/work rental capital")},
 	"capital/decision/single":      {ours: these("model model/quantity model/work rental capital capital/timevalue capital/upkeep capital/decision/alternative")},
+	"capital/decision/sensitivity": {ours: these("model model/quantity model/work capital capital/timevalue capital/decision/alternative capital/decision/single")},
 	"capital/decision":             {ours: these("model model/quantity model/work rental capital capital/timevalue capital/decision/alternative capital/decision/single")},
 
 	"reports":          {ours: these("model model/quantity capital/decision capital/decision/single")},
 	"reports/text":     {ours: these("reports capital/decision/single"), outside: these("golang.org/x/text/width")},
 	"reports/jsonout":  {ours: these("reports model/problem capital/decision/single")},
 	"reports/intake":   {ours: these("model model/intake model/quantity model/study reports reports/workbook/grid")},
-	"reports/workbook": {ours: these("model model/intake model/money model/quantity model/work rental capital capital/timevalue capital/decision capital/decision/alternative capital/decision/single reports reports/workbook/grid")},
+	"reports/workbook": {ours: these("model model/intake model/money model/quantity model/work rental capital capital/timevalue capital/decision capital/decision/alternative capital/decision/sensitivity capital/decision/single reports reports/workbook/grid")},
 	// The grid knows cells and no word of the trade.
 	"reports/workbook/grid":   {outside: these("github.com/xuri/excelize/v2")},
 	"reports/workbook/recalc": {outside: these("github.com/stretchr/testify/require")},

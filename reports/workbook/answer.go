@@ -42,22 +42,21 @@ func (b *book) answerSheet(s *grid.Sheet) {
 	b.verdictColours(s, last)
 	b.answerChart(p, last)
 	b.closing(p, last+3+answerChartHeight/pixelsARow, said)
-	for _, link := range [...]string{sheetInputs, sheetTimes, sheetVisits, sheetInvoice, sheetOwning, sheetBreakEven, sheetRanges, sheetNotes} {
+	for _, link := range [...]string{sheetInputs, sheetTimes, sheetVisits, sheetInvoice, sheetOwning, sheetBreakEven, sheetSensitivity, sheetRanges} {
 		col := len(s.Links) + 1
 		p.text(4, col, link, linked)
 		s.Links = append(s.Links, grid.Link{Cell: cell(4, col), Target: "'" + link + "'!A1"})
 	}
 }
 
-// lights are the overall check and whether the solved figures still belong to
-// the inputs.
+// lights are the overall check and whether what was solved still belongs to the
+// inputs.
 func (b *book) lights(p page) {
 	light := map[bool]string{true: "all checks hold", false: "a check fails: see Checks"}
 	p.calc(3, 1, fmt.Sprintf(`IF(%s=1,"%s","%s")`, b.in("all_checks_hold"), light[true], light[false]), light[b.allHold()], grid.Style{Bold: true, FontColor: moss})
-	p.calc(3, 3, fmt.Sprintf(`IF(%s=1,"break-evens, turns and ranking belong to these inputs","inputs edited: live figures follow; run shopstint decide on this file to solve the rest again")`, b.in("still_as_solved")),
-		"break-evens, turns and ranking belong to these inputs", faint)
-	p.Conditions = append(p.Conditions, grid.Condition{Range: "A3", Formula: b.in("all_checks_hold") + "=0", Style: grid.Style{Fill: "F4D9CE", FontColor: rust, Bold: true}},
-		grid.Condition{Range: "C3", Formula: b.in("still_as_solved") + "=0", Style: grid.Style{FontColor: rust, Bold: true}})
+	b.stamp(p, 3, 3)
+	p.text(3, answerTurns, "What the program solved is brought up to date by: shopstint decide THIS FILE", faint)
+	p.Conditions = append(p.Conditions, grid.Condition{Range: "A3", Formula: b.in("all_checks_hold") + "=0", Style: grid.Style{Fill: "F4D9CE", FontColor: rust, Bold: true}})
 }
 
 func (b *book) answerRow(p page, at, m int, said *reports.Machine) {

@@ -77,6 +77,7 @@ func (b *book) breakEven(s *grid.Sheet) {
 	s.Print = grid.Print{Landscape: true, FitWide: 1, Footer: "&L&A&C&P of &N"}
 	p.text(1, 1, "Break-even", title)
 	p.text(2, 1, "The whole mix of work is scaled; block rounding makes a staircase that may cross more than once. Tax depreciation, resale and memberships stay as planned.", lead)
+	b.stamp(p, 1, 4)
 	at := 4
 	for m := range b.answer.Machines {
 		c := b.placeCurve(m, at)

@@ -34,6 +34,22 @@ func (b *book) allHold() bool {
 	return true
 }
 
+// Places that other sheets point to.
+const (
+	edited     = "inputs_edited"
+	editedRow  = 3
+	checkHolds = 5
+)
+
+// stamp tells, beside what the program solved, whether it still belongs to the
+// inputs.
+func (b *book) stamp(p page, row, col int) {
+	p.calc(row, col, fmt.Sprintf(`IF(%[1]s=0,"%[2]s","stale: "&%[1]s&" inputs edited; solve again")`, b.names[edited], stampCurrent), stampCurrent, grid.Style{Bold: true, FontColor: moss})
+	p.Conditions = append(p.Conditions, grid.Condition{Range: cell(row, col), Formula: b.names[edited] + ">0", Style: grid.Style{Fill: "F4D9CE", FontColor: rust, Bold: true}})
+}
+
+const stampCurrent = "current: solved for these inputs"
+
 // agree is the difference up to which two figures of a check agree.
 const agree = 0.005
 
@@ -107,8 +123,8 @@ func (b *book) checkCarried() {
 		"SUM("+b.rent.jobColumn(rentPerYear)+")", jobs)
 }
 
-// checkSheet lists the checks and says whether all of them hold. Below, it
-// tells whether the live answer still is the one that the program solved.
+// checkSheet lists the checks and says whether all of them hold. It also counts
+// the inputs that were edited since the program solved for them.
 func (b *book) checkSheet(s *grid.Sheet) {
 	for m := range b.answer.Machines {
 		b.checkMachine(m)
@@ -130,28 +146,12 @@ func (b *book) checkSheet(s *grid.Sheet) {
 	}
 	last := 4 + len(b.checks)
 	p.text(2, 1, "all of them hold", section)
-	p.calc(2, 5, "MIN("+span(5, 5, last, 5)+")", flag(b.allHold()), grid.Style{Bold: true, NumberFormat: asFlag})
-	b.places["all_checks_hold"] = grid.SheetRef(sheetChecks, 2, 5)
+	p.text(editedRow, 1, "inputs that differ from those that the program solved for", section)
+	p.calc(editedRow, checkHolds, fmt.Sprintf("SUMPRODUCT((%s<>%s)*1)", grid.RangeRef(sheetInputs, 4, inputValue, b.lastInput, inputValue),
+		grid.RangeRef(sheetInputs, 4, inputWas, b.lastInput, inputWas)), 0.0, grid.Style{Bold: true, NumberFormat: "0"})
+	p.calc(2, checkHolds, "MIN("+span(5, 5, last, 5)+")", flag(b.allHold()), grid.Style{Bold: true, NumberFormat: asFlag})
+	b.places["all_checks_hold"] = grid.SheetRef(sheetChecks, 2, checkHolds)
 	s.Conditions = append(s.Conditions,
 		grid.Condition{Range: span(5, 1, last, 5), Formula: "$E5=0", Style: grid.Style{Fill: "F4D9CE", FontColor: rust, Bold: true}},
 	)
-	b.solvedCheck(p, last+2)
-}
-
-// solvedCheck compares each live difference with the one that the program
-// solved for: once an input is edited, what was solved belongs to other inputs.
-func (b *book) solvedCheck(p page, at int) {
-	p.headers(at, "is the answer still the one that the program solved?", "live", "as solved", "difference", "same")
-	for m := range b.answer.Machines {
-		row, result := at+1+m, &b.answer.Machines[m]
-		p.text(row, 1, b.study.Machines[m].Key, plain)
-		p.calc(row, 2, b.own[m].fact(factDifference), result.Difference, numbers(asMoney))
-		p.number(row, 3, result.Difference, numbers(asMoney))
-		p.calc(row, 4, fmt.Sprintf("ROUND(%s-%s,6)", cell(row, 2), cell(row, 3)), 0.0, numbers(asMoney))
-		p.calc(row, 5, fmt.Sprintf("IF(ABS(%s)<=%g,1,0)", cell(row, 4), agree), 1.0, numbers(asFlag))
-	}
-	last := at + len(b.answer.Machines)
-	b.places["still_as_solved"] = grid.SheetRef(sheetChecks, last+1, 5)
-	p.text(last+1, 1, "all the same", section)
-	p.calc(last+1, 5, "MIN("+span(at+1, 5, last, 5)+")", 1.0, grid.Style{Bold: true, NumberFormat: asFlag})
 }

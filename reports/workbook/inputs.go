@@ -24,6 +24,7 @@ const (
 	inputSource
 	inputSolved // for reading the workbook back: the value as written, exactly
 	inputNote   // and the note, which the source's column shows behind the source
+	inputWas    // the value as it stood when it was solved for
 )
 
 // inputs lists every input of the study. An input's defined name points to its
@@ -31,14 +32,15 @@ const (
 // to the converted value beside it.
 func (b *book) inputs(s *grid.Sheet) {
 	p := page{s}
-	s.Columns = []float64{46, 14, 15, 11, 11, 13, 10, 58, 44, 22, 30}
+	s.Columns = []float64{46, 14, 15, 11, 11, 13, 10, 58, 44, 22, 30, 14}
 	s.Freeze, s.Protected, s.TabColor = "A4", true, sand
 	s.Print = grid.Print{Landscape: true, FitWide: 1, TitleRows: 3, Footer: "&L&A&C&P of &N"}
 	p.text(1, 1, "Inputs", title)
-	p.text(2, 1, "Straw cells may be changed: every live figure follows. Grey cells decide the shape of the sheets; change them in the study.", lead)
-	p.headers(3, "input", "value", "unit", "low", "high", "working value", "status", "what it means", intake.DecisionFrom, intake.DecisionSolved, intake.DecisionNote)
+	p.text(2, 1, "Straw cells may be changed: every live figure follows. Grey cells decide the shape of the sheets; change them in the study. What the program solved is brought up to date by: shopstint decide THIS FILE.", lead)
+	p.headers(3, "input", "value", "unit", "low", "high", "working value", "status", "what it means", intake.DecisionFrom, intake.DecisionSolved, intake.DecisionNote, "value when solved")
 	p.text(1, inputSolved, intake.DecisionMark, faint)
 	rows := b.placeInputs()
+	b.lastInput = rows[len(rows)-1].at
 	b.aside.Go(func() {
 		for _, row := range rows {
 			if row.group != "" {
@@ -46,7 +48,7 @@ func (b *book) inputs(s *grid.Sheet) {
 			}
 			b.input(p, row.at, row.leaf)
 		}
-		s.Print.Area = span(1, 1, rows[len(rows)-1].at, inputSource)
+		s.Print.Area = span(1, 1, b.lastInput, inputSource)
 	})
 }
 
@@ -74,6 +76,7 @@ func (b *book) placeInputs() []inputRow {
 			column = inputWorking
 		}
 		b.places[leaf.Path] = grid.SheetRef(sheetInputs, at, column)
+		b.inputRows[leaf.Path], b.leaves[leaf.Path] = at, leaf
 		rows = append(rows, row)
 		at++
 	})
@@ -132,6 +135,7 @@ func (b *book) measured(p page, row int, leaf model.Leaf, dim quantity.Dimension
 		style.NumberFormat = asPercent
 	}
 	p.number(row, inputValue, shown.of(leaf.Number()), style)
+	p.number(row, inputWas, shown.of(leaf.Number()), faint)
 	p.text(row, inputUnit, b.unitText(shown, dim), plain)
 	if origin.HasRange {
 		p.number(row, inputLow, shown.of(origin.Low), numbers(style.NumberFormat))
@@ -233,19 +237,20 @@ func (b *book) allow(p page, key string, rule grid.Validation) {
 
 // word writes a text, a yes or no, or a list of words.
 func (b *book) word(p page, row int, leaf model.Leaf) {
-	style := b.inputStyle(leaf)
+	style, value := b.inputStyle(leaf), leaf.Value.String()
 	switch leaf.Value.Kind() {
 	case reflect.Bool:
-		p.text(row, inputValue, map[bool]string{true: "yes", false: "no"}[leaf.Value.Bool()], style)
+		value = intake.YesNo(leaf.Value.Bool())
 		if style.Unlocked {
 			b.allow(p, "yes or no", grid.Validation{Range: cell(row, inputValue), List: []string{"yes", "no"}})
 		}
 	case reflect.Slice:
-		p.text(row, inputValue, strings.Join(leaf.Value.Interface().([]string), " "), style)
+		value = strings.Join(leaf.Value.Interface().([]string), " ")
 	default:
 		style.Unlocked, style.Fill = false, ""
-		p.text(row, inputValue, leaf.Value.String(), style)
 	}
+	p.text(row, inputValue, value, style)
+	p.text(row, inputWas, value, faint)
 }
 
 // Inward turns a value as it stands on the input sheet back into the field's

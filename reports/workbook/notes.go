@@ -31,6 +31,13 @@ func (b *book) notes(s *grid.Sheet) {
 		line(note.Path, strings.TrimPrefix(note.About+": "+note.Text, ": "))
 	}
 	at++
+	heading("Colours")
+	for _, entry := range palette {
+		p.text(at, 1, entry.sample, entry.style)
+		p.text(at, 2, entry.meaning, text)
+		at++
+	}
+	at++
 	heading("Methods")
 	for _, method := range methods {
 		line(method[0], method[1])
@@ -45,6 +52,24 @@ func (b *book) notes(s *grid.Sheet) {
 	for _, words := range said.Cautions {
 		line("", words)
 	}
+}
+
+// palette is the legend of the colours.
+var palette = [...]struct {
+	sample  string
+	style   grid.Style
+	meaning string
+}{
+	{"straw", editable, "may be changed; every live figure follows"},
+	{"grey with a frame", locked, "an input that decides the shape of the sheets: change it in the study"},
+	{"grey, slanted", memo(asGeneral), "shown for reading, not added up"},
+	{"bold under a line", total(asGeneral), "adds up what stands above it"},
+	{"-1,234", grid.Style{FontColor: "FF0000"}, "a negative amount"},
+	{"buy", grid.Style{Fill: "D8E8DC", FontColor: moss, Bold: true}, "owning is better"},
+	{"keep renting", grid.Style{Fill: "DCE7F1", FontColor: "2F5F8A", Bold: true}, "renting is better"},
+	{"too close to call", grid.Style{Fill: "F2E8D2", FontColor: "7A5B1E", Bold: true}, "neither is better by enough"},
+	{"rust on a tint", grid.Style{Fill: "F4D9CE", FontColor: rust, Bold: true}, "a check fails, or what was solved no longer belongs to the inputs"},
+	{"a sheet's title", title, "a click on it leads back to the answer"},
 }
 
 // methods says how the figures come about and who says so.
@@ -63,6 +88,7 @@ var methods = [...][2]string{
 	{"Economic life", "The number of years kept at which the equal yearly cost is least over all lives (L. Blank and A. Tarquin, Engineering Economy)."},
 	{"The answer", "A difference under the close-call share of the dearer side is too close to call. Each machine is judged alone, the rest of the work rented: one trip that serves several machines is not saved by owning one of them."},
 	{"Ranges", "One input at a time is moved to the low and the high end of its range, all else as in the study; inputs are ranked by how far that moves the answer."},
+	{"Cases", "A row of the sheet Cases is the whole reckoning of one machine for the inputs in that row; memberships, jobs aboard and minutes stay as planned. Sensitivity reads its figures from there."},
 	{"Knife marks", "Head speed × knives ÷ feed; 20 to the inch or more for a finish cut (FDM, Knife marks per inch)."},
 	{"Motor current", "P = √3·V·I·PF·η for three phases (US Department of Energy, Determining Electric Motor Load and Efficiency). A planning figure: the nameplate and an electrician decide."},
 }

@@ -253,13 +253,18 @@ func (f ownFormulas) taxShare(age string, t int) string {
 	return fmt.Sprintf("%s+IF(%s=1,%s,0)", share, age, f.of("tax.first_year"))
 }
 
-// schedule is the twin of package depreciation, one year of age at a time.
 func (f ownFormulas) schedule(t int) string {
-	age, life, salvage := f.cap(capital.Age, t), f.of("tax.life"), f.of("tax.salvage")
-	left := "1"
+	age, left := f.cap(capital.Age, t), "1"
 	if t > 1 {
 		left = fmt.Sprintf("IF(%s=1,1,%s)", age, f.at(lineLeft, t-1))
 	}
+	return f.scheduleFor(age, left, f.cap(capital.Running, t))
+}
+
+// scheduleFor is the twin of package depreciation, one year of age at a time:
+// left is what the method had left before, hours are the year's running hours.
+func (f ownFormulas) scheduleFor(age, left, hours string) string {
+	life, salvage := f.of("tax.life"), f.of("tax.salvage")
 	switch f.machine.Tax.Method {
 	case model.TaxStraightLine:
 		return fmt.Sprintf("IF(%s<=%[2]s,(1-%[3]s)/%[2]s,0)", age, life, salvage)
@@ -270,7 +275,7 @@ func (f ownFormulas) schedule(t int) string {
 		return fmt.Sprintf("IF(%[1]s<=%[2]s,MIN(%[3]s,MAX((%[4]s)*%[5]s/%[2]s,%[3]s/(%[2]s-%[1]s+1))),0)", age, life, above, left, f.of("tax.factor"))
 	case model.TaxUnitsOfProduction:
 		units := fmt.Sprintf("(%s-%s)", f.of("life_hours"), f.of("hours"))
-		return fmt.Sprintf("MIN((1-%[1]s)*%[2]s/%[3]s,MAX(0,%[4]s-%[1]s))", salvage, f.cap(capital.Running, t), units, left)
+		return fmt.Sprintf("MIN((1-%[1]s)*%[2]s/%[3]s,MAX(0,%[4]s-%[1]s))", salvage, hours, units, left)
 	case model.TaxHalfYear, model.TaxMidQuarter:
 		var shares []string
 		for _, share := range capital.Schedule(f.machine, nil) {

@@ -104,7 +104,7 @@ func (b *book) ownBlock(p page, m int) {
 	o, result := &b.own[m], &b.answer.Machines[m]
 	machine := &b.study.Machines[result.Machine]
 	p.band(o.facts-1, len(p.Columns), fmt.Sprintf("%s (%s, %s)", machine.Name, machine.Key, machine.Condition))
-	b.facts(p, m)
+	b.ownFacts(p, m)
 	b.uses(p, m)
 	p.text(o.years, 1, "year by year", header)
 	p.text(o.years, 2, "present cost", header)
@@ -146,8 +146,8 @@ func (b *book) ownCharts(p page, m int) {
 	})
 }
 
-// facts are the figures that the answer is made of.
-func (b *book) facts(p page, m int) {
+// ownFacts are the figures that the answer is made of.
+func (b *book) ownFacts(p page, m int) {
 	o, result := &b.own[m], &b.answer.Machines[m]
 	years, rate := b.in("studio.horizon"), b.in("studio.discount_rate")
 	row := func(line ownLine) string {

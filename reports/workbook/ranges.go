@@ -18,6 +18,7 @@ func (b *book) ranges(s *grid.Sheet) {
 	s.Print = grid.Print{Landscape: true, FitWide: 1, TitleRows: 3, Footer: "&L&A&C&P of &N"}
 	p.text(1, 1, "Which inputs matter most", title)
 	p.text(2, 1, "One input at a time is moved to the ends of its range, all else as given. Solved by the program; replace assumed inputs from the top.", lead)
+	b.stamp(p, 1, 5)
 	p.headers(3, "input", "status", "unit", "now", "low", "high", "saved less owning, at low", "saved less owning, at high", "swing", "answer turns at")
 	leaves := map[string]model.Leaf{}
 	model.Walk(b.study, func(leaf model.Leaf) { leaves[leaf.Path] = leaf })

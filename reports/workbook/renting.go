@@ -277,17 +277,24 @@ func (b *book) alternativeBlock(p page) {
 	}
 }
 
-// induction is the twin of alternative's induction: fees with tax and own
+// induction is the twin of alternative.Rent's induction: fees with tax and own
 // time for every machine in use on which an induction is still due.
 func (b *book) induction(a int) string {
+	return b.inductions(a, func(tariff func(string) string) string {
+		return b.posted(tariff("induction_fee")+"*(1+"+tariff("sales_tax")+")") + "+" + tariff("induction_time") + "*" + b.in("studio.labour_rate")
+	})
+}
+
+// inductions adds something up over the machines in use on which an induction
+// is still due.
+func (b *book) inductions(a int, each func(tariff func(key string) string) string) string {
 	var terms []string
 	for s := range b.study.Shops {
 		shop := &b.study.Shops[s]
-		in := func(key string) string { return b.in("shops." + shop.Key + ".tariff." + key) }
 		for q := range shop.Machines {
 			if uses := b.usesOf(a, s, q); !bool(shop.Machines[q].Inducted) && len(uses) > 0 {
-				terms = append(terms, fmt.Sprintf("IF(%s>0,%s+%s*%s,0)", sum(uses),
-					b.posted(in("induction_fee")+"*(1+"+in("sales_tax")+")"), in("induction_time"), b.in("studio.labour_rate")))
+				one := each(func(key string) string { return b.in("shops." + shop.Key + ".tariff." + key) })
+				terms = append(terms, fmt.Sprintf("IF(%s>0,%s,0)", sum(uses), one))
 			}
 		}
 	}
@@ -406,6 +413,7 @@ func (b *book) rentedYears(p page) {
 			p.calc(r.years+i, 3+t, b.rentFormula(rented, i, cell(r.years-1, 3+t)), line.value(years[t]), numbers(asMoney0))
 		}
 	}
+	b.rentChart(p)
 	last := r.years + len(rentLines)
 	p.text(last, 1, "together", total(asMoney0))
 	for t := range years {
@@ -413,6 +421,21 @@ func (b *book) rentedYears(p page) {
 	}
 	p.text(last+1, 1, "present cost after tax", plain)
 	p.calc(last+1, 2, fmt.Sprintf("SUMPRODUCT(%s/(1+%s)^%s)*(1-%s)", span(last, 3, last, 2+len(years)), b.in("studio.discount_rate"), b.in("years"), b.in("studio.tax_rate")), b.answer.Present, total(asMoney0))
+}
+
+// rentChart shows what renting everything takes out of the account and of the
+// day, year by year.
+func (b *book) rentChart(p page) {
+	r, last := &b.rent, 2+b.horizon()
+	years := grid.RangeRef(sheetRenting, r.years-1, 3, r.years-1, last)
+	var series []grid.Series
+	for i, color := range [len(rentLines)]string{sky, sand, rust, moss, "C9A227", slate} {
+		series = append(series, grid.Series{Name: rentLines[i].label, Categories: years, Values: grid.RangeRef(sheetRenting, r.years+i, 3, r.years+i, last), Color: color})
+	}
+	p.Charts = append(p.Charts, grid.Chart{
+		Kind: grid.ColumnStacked, Title: "Renting everything: what each year costs, before tax", Cell: cell(r.years+len(rentLines)+3, 1), Width: 900, Height: 340,
+		AltText: "stacked columns of what renting everything costs in each year", X: grid.Axis{Title: "year", Format: "0"}, Y: grid.Axis{Title: b.study.Currency + " a year", Format: "#,##0"}, Series: series,
+	})
 }
 
 // rentLine is one line of the rented and bench side of a year.

@@ -25,19 +25,22 @@ type Options struct {
 
 // Sheet names, in reading order.
 const (
-	sheetAnswer    = "Answer"
-	sheetInputs    = "Inputs"
-	sheetWear      = "Wear costs"
-	sheetTimes     = "Job times"
-	sheetVisits    = "Visits"
-	sheetInvoice   = "Invoice"
-	sheetRenting   = "Renting"
-	sheetOwning    = "Owning"
-	sheetLife      = "Economic life"
-	sheetBreakEven = "Break-even"
-	sheetRanges    = "Ranges"
-	sheetChecks    = "Checks"
-	sheetNotes     = "Notes"
+	sheetAnswer      = "Answer"
+	sheetInputs      = "Inputs"
+	sheetWear        = "Wear costs"
+	sheetTimes       = "Job times"
+	sheetVisits      = "Visits"
+	sheetInvoice     = "Invoice"
+	sheetRenting     = "Renting"
+	sheetOwning      = "Owning"
+	sheetLife        = "Economic life"
+	sheetBreakEven   = "Break-even"
+	sheetSensitivity = "Sensitivity"
+	sheetCases       = "Cases"
+	sheetFacts       = "Case facts"
+	sheetRanges      = "Ranges"
+	sheetChecks      = "Checks"
+	sheetNotes       = "Notes"
 )
 
 // Write writes the decision workbook of an answer. The same answer gives the
@@ -64,15 +67,21 @@ type book struct {
 	reach  [][]bool // whether a machine can change what a job type rents
 	round  string   // number of decimal places of the currency
 
-	places map[string]string // where each input stands, by path
-	names  map[string]string // defined names of the inputs that formulas use, by path
-	taken  map[string]bool   // defined names in use
-	times  timesPlaces
-	visits visitPlaces
-	rent   rentPlaces
-	own    []ownPlaces
-	curves []curvePlaces
-	checks []check
+	places    map[string]string     // where each input stands, by path
+	inputRows map[string]int        // its row on the input sheet
+	leaves    map[string]model.Leaf // the inputs, by path
+	lastInput int                   // last row of the input sheet
+	names     map[string]string     // defined names of the inputs that formulas use, by path
+	taken     map[string]bool       // defined names in use
+	times     timesPlaces
+	visits    visitPlaces
+	rent      rentPlaces
+	own       []ownPlaces
+	curves    []curvePlaces
+	facts     factPlaces
+	cases     casePlaces
+	tornado   *grid.Sheet // filled once the cases are reckoned
+	checks    []check
 
 	aside sync.WaitGroup // sheets that no formula waits for are filled beside the others
 	rules map[string]int // validations of the input sheet, by what they ask
@@ -90,7 +99,7 @@ func build(answer *decision.Answer, options Options) (*book, error) {
 	b := &book{
 		answer: answer, study: answer.Study, system: system, said: reports.Summarize(answer), reach: reaches(answer),
 		round:  fmt.Sprint(answer.Study.Money.Places()),
-		places: map[string]string{}, names: map[string]string{}, taken: map[string]bool{},
+		places: map[string]string{}, inputRows: map[string]int{}, leaves: map[string]model.Leaf{}, names: map[string]string{}, taken: map[string]bool{},
 		rules: map[string]int{}, ruled: map[string]int{},
 		out: &grid.Book{
 			Title: answer.Study.Title, Subject: "Rent by the hour or own: break-even workbook",
@@ -100,11 +109,12 @@ func build(answer *decision.Answer, options Options) (*book, error) {
 	sheets := map[string]*grid.Sheet{}
 	for _, name := range [...]string{
 		sheetAnswer, sheetInputs, sheetWear, sheetTimes, sheetVisits, sheetInvoice, sheetRenting,
-		sheetOwning, sheetLife, sheetBreakEven, sheetRanges, sheetChecks, sheetNotes,
+		sheetOwning, sheetLife, sheetBreakEven, sheetSensitivity, sheetCases, sheetFacts, sheetRanges, sheetChecks, sheetNotes,
 	} {
 		sheets[name] = b.out.Add(name)
 	}
 	b.placeRenting()
+	b.names[edited] = b.name(edited, grid.SheetRef(sheetChecks, editedRow, checkHolds), "how many inputs differ from those that were solved for")
 	b.aside.Go(func() { b.ranges(sheets[sheetRanges]) })
 	b.aside.Go(func() { b.notes(sheets[sheetNotes]) })
 	for _, fill := range [...]struct {
@@ -113,9 +123,14 @@ func build(answer *decision.Answer, options Options) (*book, error) {
 	}{
 		{sheetInputs, b.inputs}, {sheetWear, b.wearCosts}, {sheetTimes, b.jobTimes}, {sheetVisits, b.visitSheet},
 		{sheetInvoice, b.invoice}, {sheetRenting, b.renting}, {sheetOwning, b.owning}, {sheetLife, b.economicLife},
-		{sheetBreakEven, b.breakEven}, {sheetChecks, b.checkSheet}, {sheetAnswer, b.answerSheet},
+		{sheetBreakEven, b.breakEven}, {sheetFacts, b.caseFacts}, {sheetSensitivity, b.sensitivitySheet}, {sheetCases, b.caseSheet}, {sheetChecks, b.checkSheet}, {sheetAnswer, b.answerSheet},
 	} {
 		fill.fill(sheets[fill.name])
+	}
+	for name, sheet := range sheets {
+		if name != sheetAnswer {
+			sheet.Links = append(sheet.Links, grid.Link{Cell: "A1", Target: "'" + sheetAnswer + "'!A1", Tooltip: "back to the answer"})
+		}
 	}
 	b.aside.Wait()
 	if len(b.faults) > 0 {

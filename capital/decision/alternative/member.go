@@ -61,15 +61,15 @@ func IncludedShare(tariff *model.Tariff, paidHours float64) float64 {
 	return min(1, 12*tariff.MembershipTime.Hours()/paidHours)
 }
 
-// induction is the one-off cost of being let onto machines not yet inducted
-// on: fees with tax and own time, for every machine of a shop that is used.
-func induction(study *model.Study, plan *work.Plan, used []bool) float64 {
+// induct adds the one-off cost of being let onto machines not yet inducted on:
+// fees with tax and own time, for every machine of a shop that is used.
+func (r *Rent) induct(study *model.Study, plan *work.Plan, used []bool) {
 	type place struct{ shop, machine int }
+	r.Induction, r.InductionFees, r.InductionHours = 0, 0, 0
 	if !inductionDue(study) {
-		return 0
+		return
 	}
 	seen := map[place]bool{}
-	total := 0.0
 	for i := range plan.Rows {
 		row := &plan.Rows[i]
 		if !used[i] || row.Site != work.AtShop {
@@ -81,9 +81,10 @@ func induction(study *model.Study, plan *work.Plan, used []bool) float64 {
 			continue
 		}
 		seen[at] = true
-		total += inductionOf(study, &shop.Tariff)
+		r.InductionFees += study.Money.Round(float64(shop.Tariff.InductionFee) * (1 + float64(shop.Tariff.SalesTax)))
+		r.InductionHours += shop.Tariff.InductionTime.Hours()
 	}
-	return total
+	r.Induction = r.InductionFees + r.InductionHours*float64(study.Studio.LabourRate)
 }
 
 func inductionDue(study *model.Study) bool {
@@ -95,9 +96,4 @@ func inductionDue(study *model.Study) bool {
 		}
 	}
 	return false
-}
-
-func inductionOf(study *model.Study, tariff *model.Tariff) float64 {
-	fee := study.Money.Round(float64(tariff.InductionFee) * (1 + float64(tariff.SalesTax)))
-	return fee + tariff.InductionTime.Hours()*float64(study.Studio.LabourRate)
 }

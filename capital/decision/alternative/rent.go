@@ -41,6 +41,9 @@ type Rent struct {
 	Members   []rental.Membership // by shop
 	Fee       float64             // membership fees of a year, sales tax included
 	Induction float64             // one-off: fees with tax, and own time
+
+	InductionFees  float64 // the part of Induction that is invoiced
+	InductionHours float64 // own hours in it
 }
 
 // Fill says how jobs fill visits: so many full ones, so many jobs aboard the
@@ -112,7 +115,7 @@ func RentBeside(study *model.Study, plan *work.Plan, rented *Rent, owned []bool)
 			rent.Jobs[job] = rentJob(study, plan, used, job, rent.Members[work.ShopOf(study, job)])
 		}
 	}
-	rent.Induction = induction(study, plan, used)
+	rent.induct(study, plan, used)
 	return rent
 }
 
@@ -126,7 +129,23 @@ func RentAgain(study *model.Study, plan *work.Plan, before *Rent, owned []bool, 
 	rent := *before
 	rent.Jobs = slices.Clone(before.Jobs)
 	rent.Jobs[job] = rentJob(study, plan, used, job, rental.Membership{})
-	rent.Induction = induction(study, plan, used)
+	rent.induct(study, plan, used)
+	return rent
+}
+
+// RentLike prices the given job types alone, with the memberships and fees of
+// another rent: for studies with prices or amounts of work moved, where the
+// memberships stay as planned. Job types that are left out cost nothing.
+func RentLike(study *model.Study, plan *work.Plan, like *Rent, owned, wanted []bool) Rent {
+	used := kept(plan, owned)
+	rent := Rent{Jobs: make([]JobRent, len(study.JobTypes)), Members: like.Members, Fee: like.Fee}
+	for job := range rent.Jobs {
+		rent.Jobs[job].Job = job
+		if wanted[job] {
+			rent.Jobs[job] = rentJob(study, plan, used, job, like.Members[work.ShopOf(study, job)])
+		}
+	}
+	rent.induct(study, plan, used)
 	return rent
 }
 

@@ -61,7 +61,7 @@ func Decide(study *model.Study, plan *work.Plan, rented *alternative.Rent, machi
 	result.Owner = alternative.OwnerOf(study, plan, owned, machine)
 	flows(&result, study, rented)
 	figures(&result, study)
-	result.Verdict, result.Band = judge(study, result.Saved, result.Owning)
+	result.Verdict, result.Band = Judge(study, result.Saved, result.Owning)
 	long := alternative.ProfileOf(study, result.Owner.Uses, LifeYears)
 	result.Life = capital.EconomicLife(study, &study.Machines[machine], long)
 	return result

@@ -21,9 +21,10 @@ func (v Verdict) String() string {
 	return [...]string{"keep renting", "too close to call", "buy"}[v]
 }
 
-// judge compares what is saved with what owning costs. A difference smaller
+// Judge compares what is saved with what owning costs, both at present worth,
+// and returns the verdict and the band in which it is open. A difference smaller
 // than the study's close-call share of the dearer side is too close to call.
-func judge(study *model.Study, saved, owning float64) (Verdict, float64) {
+func Judge(study *model.Study, saved, owning float64) (Verdict, float64) {
 	band := float64(study.Studio.CloseCall) * math.Max(math.Abs(saved), math.Abs(owning))
 	switch difference := saved - owning; {
 	case math.Abs(difference) <= band:

@@ -51,8 +51,11 @@ type Sheet struct {
 	Charts      []Chart
 	Links       []Link
 	Protected   bool // without a password; cells with Style.Unlocked stay open
+	Open        bool // on a protected sheet, the empty cells of the columns in use stay open too
 	GridLines   bool // shown on the screen
 	Zoom        int  // percent, 10 to 400; 0 means 100
+
+	groups int
 }
 
 // Placed is a cell and its place. The cell is pointed to, so that a growing
@@ -72,7 +75,21 @@ type Cell struct {
 	Value   any
 	Style   Style
 	Note    string // shown on hovering
+	Array   bool   // the formula is worked out element by element, whatever its functions
+
+	group *group // cells with one formula between them
 }
+
+// group is a run of cells in one column that share a formula: it is written
+// once, at the first of them, and read as copied down by the others.
+type group struct {
+	id    int
+	cells string // A1:A9
+	first *Cell
+}
+
+// live tells whether a cell is calculated.
+func (c *Cell) live() bool { return c.Formula != "" || c.group != nil }
 
 // Print is the page set-up.
 type Print struct {
@@ -125,4 +142,32 @@ func (b *Book) Add(name string) *Sheet {
 // Set places a cell; row and col count from 1.
 func (s *Sheet) Set(row, col int, c Cell) {
 	s.Cells = append(s.Cells, Placed{Row: row, Col: col, Cell: &c})
+}
+
+// Down is a column of cells with one formula between them.
+type Down struct {
+	sheet    *Sheet
+	row, col int
+	shared   *group
+	cells    []Cell
+}
+
+// Down prepares a formula for n rows from a row on. The formula is that of the
+// first row; where it points to its own row, each cell below points to its own,
+// as if copied down.
+func (s *Sheet) Down(row, col, n int, formula string) *Down {
+	d := &Down{sheet: s, row: row, col: col, cells: make([]Cell, n)}
+	d.shared = &group{id: s.groups, cells: Ref(row, col) + ":" + Ref(row+n-1, col)}
+	s.groups++
+	if n > 0 {
+		d.cells[0].Formula, d.shared.first = formula, &d.cells[0]
+	}
+	return d
+}
+
+// Set places the i-th cell, counted from 0, with its cached value.
+func (d *Down) Set(i int, value any, style Style) {
+	cell := &d.cells[i]
+	cell.Value, cell.Style, cell.group = value, style, d.shared
+	d.sheet.Cells = append(d.sheet.Cells, Placed{Row: d.row + i, Col: d.col, Cell: cell})
 }

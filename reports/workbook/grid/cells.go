@@ -2,6 +2,7 @@ package grid
 
 import (
 	"cmp"
+	"fmt"
 	"math"
 	"slices"
 	"strconv"
@@ -71,10 +72,10 @@ func appendCell(out []byte, c *Placed, style int) []byte {
 		out = strconv.AppendInt(out, int64(style), 10)
 	}
 	out = append(out, '"')
-	if c.Formula == "" {
+	if !c.live() {
 		return append(appendConstant(out, c.Value), "</c>"...)
 	}
-	return append(appendFormula(out, c.Formula, c.Value), "</c>"...)
+	return append(appendFormula(out, c), "</c>"...)
 }
 
 // appendConstant closes the start tag with the type of the value and writes the value. Text goes inline, so that
@@ -89,11 +90,28 @@ func appendConstant(out []byte, value any) []byte {
 	return append(out, "</t></is>"...)
 }
 
-func appendFormula(out []byte, formula string, cached any) []byte {
-	out = append(out, typeOf(cached)...)
-	out = append(out, "<f>"...)
-	out = appendEscaped(out, formula)
-	return appendValue(append(out, "</f>"...), cached)
+func appendFormula(out []byte, c *Placed) []byte {
+	out = append(out, typeOf(c.Value)...)
+	out = append(out, "<f"...)
+	switch {
+	case c.Array:
+		out = fmt.Appendf(out, ` t="array" ref="%s"`, Ref(c.Row, c.Col))
+	case c.group != nil:
+		out = c.group.appendTo(out, c.Cell)
+	}
+	out = append(out, '>')
+	out = appendEscaped(out, c.Formula)
+	return appendValue(append(out, "</f>"...), c.Value)
+}
+
+// appendTo marks a cell as one of the group; the first one says which they are.
+func (g *group) appendTo(out []byte, c *Cell) []byte {
+	out = append(out, ` t="shared"`...)
+	if c == g.first {
+		out = append(append(append(out, ` ref="`...), g.cells...), '"')
+	}
+	out = strconv.AppendInt(append(out, ` si="`...), int64(g.id), 10)
+	return append(out, '"')
 }
 
 // typeOf ends the start tag of a cell with the type that its <v> has.

@@ -33,7 +33,7 @@ func (s *Sheet) checkCells() error {
 	return nil
 }
 
-func (c Cell) check() error {
+func (c *Cell) check() error {
 	if err := checkText(c.Note); err != nil {
 		return fmt.Errorf("note: %w", err)
 	}
@@ -49,7 +49,7 @@ func (c Cell) check() error {
 			return fmt.Errorf("value %d: beyond 2^53 a number loses digits; write it as text", v)
 		}
 	case float64:
-		if c.Formula == "" && !finite(v) {
+		if !c.live() && !finite(v) {
 			return fmt.Errorf("value %v: a constant must be a finite number", v)
 		}
 	default:

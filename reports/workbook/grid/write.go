@@ -148,6 +148,9 @@ func extent(cells []Placed) (last place, ok bool) {
 }
 
 func (p *press) setColumns(s *Sheet) error {
+	if err := p.openColumns(s); err != nil {
+		return err
+	}
 	for i, width := range s.Columns {
 		if width == 0 {
 			continue
@@ -178,6 +181,19 @@ func (p *press) setView(s *Sheet) error {
 	}
 	return p.file.SetPanes(s.Name, &excelize.Panes{Freeze: true, XSplit: at.col - 1, YSplit: at.row - 1,
 		TopLeftCell: Ref(at.row, at.col), ActivePane: pane})
+}
+
+// openColumns leaves the empty cells of all columns in use open.
+func (p *press) openColumns(s *Sheet) error {
+	last, ok := extent(p.values.sheets[strings.ToLower(s.Name)])
+	if !s.Open || !ok {
+		return nil
+	}
+	open, err := p.styles.number(&Style{Unlocked: true})
+	if err != nil {
+		return err
+	}
+	return p.file.SetColStyle(s.Name, "A:"+ColumnName(last.col), open)
 }
 
 // addCharts registers each chart with excelize, which makes the relations and content types, and replaces the

@@ -2,6 +2,7 @@ package recalc
 
 import (
 	"archive/zip"
+	"cmp"
 	"encoding/xml"
 	"fmt"
 	"path"
@@ -53,8 +54,8 @@ type Sheets map[string]map[string]Value
 // Formulas holds the formulas of a workbook, without "=", by sheet name and cell reference.
 type Formulas map[string]map[string]string
 
-// Cached reads the values that stand in a file, calculated or not, and its formulas. Shared formulas are read only
-// at their first cell; the files written here have none.
+// Cached reads the values that stand in a file, calculated or not, and its formulas. A cell that shares the
+// formula of another is given that formula, as it stands in the other.
 func Cached(t testing.TB, file string) (Sheets, Formulas) {
 	t.Helper()
 	archive, err := zip.OpenReader(file)
@@ -92,11 +93,17 @@ type xmlSheet struct {
 }
 
 type xmlCell struct {
-	Ref     string   `xml:"r,attr"`
-	Type    string   `xml:"t,attr"`
-	Formula *string  `xml:"f"`
-	Value   *string  `xml:"v"`
-	Inline  *xmlText `xml:"is"`
+	Ref     string      `xml:"r,attr"`
+	Type    string      `xml:"t,attr"`
+	Formula *xmlFormula `xml:"f"`
+	Value   *string     `xml:"v"`
+	Inline  *xmlText    `xml:"is"`
+}
+
+type xmlFormula struct {
+	Text  string `xml:",chardata"`
+	Type  string `xml:"t,attr"`
+	Group string `xml:"si,attr"`
 }
 
 func readWorkbook(archive *zip.Reader) (Sheets, Formulas, error) {
@@ -190,10 +197,15 @@ func plain(text string) string {
 }
 
 func (s xmlSheet) read(shared []string) (map[string]Value, map[string]string, error) {
-	values, formulas := map[string]Value{}, map[string]string{}
+	values, formulas, groups := map[string]Value{}, map[string]string{}, map[string]string{}
 	for _, c := range s.Cells {
-		if c.Formula != nil && *c.Formula != "" {
-			formulas[c.Ref] = *c.Formula
+		if f := c.Formula; f != nil {
+			if f.Type == "shared" && f.Text != "" {
+				groups[f.Group] = f.Text
+			}
+			if text := cmp.Or(f.Text, groups[f.Group]); text != "" {
+				formulas[c.Ref] = text
+			}
 		}
 		v, err := c.value(shared)
 		if err != nil {

@@ -130,7 +130,7 @@ func readAll(part *zip.File) ([]byte, error) {
 
 var (
 	cachedValue = regexp.MustCompile(`</f><v>[^<]*</v>`)
-	formulaType = regexp.MustCompile(`(<c r="[A-Z]+[0-9]+"(?: s="[0-9]+")?) t="[a-z]+">(<f>)`)
+	formulaType = regexp.MustCompile(`(<c r="[A-Z]+[0-9]+"(?: s="[0-9]+")?) t="[a-z]+">(<f[ >])`)
 )
 
 // editSheet changes constants and takes every cached value away.
