@@ -1,0 +1,100 @@
+package subset
+
+import (
+	"math"
+	"slices"
+)
+
+// Answer lists the cheapest allowed sets.
+type Answer struct {
+	Sets   []Set   // cheapest first; fewer than asked for when no more are allowed
+	Bound  float64 // no allowed set outside Sets costs less than this, but for rounding
+	Proven bool    // Sets are the cheapest ones: nothing was left unlooked at
+	Looked int     // sets or branches looked at
+}
+
+// Cheapest returns the count cheapest allowed sets. It looks at no more than
+// most branches; what it then leaves open is in Bound. Up to 12 items all sets
+// are priced; beyond, branches are cut by a lower bound.
+//
+// Source: min-sum diffusion: M. I. Schlesinger and V. A. Kovalevsky, as
+// reviewed in T. Werner, A Linear Programming Approach to Max-sum Problem: A
+// Review, 2007; multipliers of limits: M. Held, P. Wolfe, H. P. Crowder,
+// Validation of Subgradient Optimization, 1974; branch and bound: A. H. Land
+// and A. G. Doig, 1960.
+func Cheapest(p *Problem, count, most int) Answer {
+	if p.Items <= everyMost {
+		return everySet(p).cheapest(count)
+	}
+	return branched(p, count, most)
+}
+
+func branched(p *Problem, count, most int) Answer {
+	net := netOf(p)
+	found := best{count: count}
+	net.tighten(&found)
+	s := searchIn(net, most)
+	s.ceiling = found.ceiling()
+	s.found = func(set uint64) {
+		found.offer(Set{set, p.Cost(set)})
+		s.ceiling = found.ceiling()
+	}
+	s.run()
+	answer := Answer{Sets: found.sets, Proven: math.IsInf(s.open, 1), Looked: s.branches}
+	answer.Bound = s.open
+	if len(found.sets) == count && count > 0 {
+		answer.Bound = min(s.open, found.sets[count-1].Cost)
+	}
+	return answer
+}
+
+// Step is where a limit would have to be for a cheaper set to be allowed.
+type Step struct {
+	Most   float64 // +Inf: no cheaper set, whatever the limit
+	Proven bool    // no lower limit would do
+}
+
+// NextStep returns the lowest value of a limit at which some set costs less than
+// cost, all other limits as they are.
+//
+// Source: common practice, no source.
+func NextStep(p *Problem, limit int, cost float64, most int) Step {
+	ceiling := cost - dust(cost)
+	if p.Items <= everyMost {
+		return Step{everySet(p).least(limit, ceiling), true}
+	}
+	return branchedStep(p, limit, ceiling, most)
+}
+
+func branchedStep(p *Problem, limit int, ceiling float64, most int) Step {
+	free := *p
+	free.Limits = slices.Clone(p.Limits)
+	free.Limits[limit].Most = unlimited(&p.Limits[limit])
+	net := netOf(&free)
+	net.tighten(&best{count: 1})
+	s := searchIn(net, most)
+	s.ceiling = ceiling
+	step := Step{Most: math.Inf(1)}
+	s.found = func(set uint64) {
+		if used := p.Limits[limit].Used(set); free.Cost(set) < ceiling && used < step.Most {
+			step.Most = used
+			s.most[limit] = used - dust(used)
+		}
+	}
+	s.run()
+	step.Proven = math.IsInf(s.open, 1)
+	return step
+}
+
+// unlimited is more than a limit can ever be used.
+func unlimited(limit *Limit) float64 {
+	sum := 1.0
+	for _, weight := range limit.Weight {
+		sum += weight
+	}
+	return sum
+}
+
+func without(limits []Limit, limit int) []Limit {
+	return slices.Delete(slices.Clone(limits), limit, limit+1)
+}
