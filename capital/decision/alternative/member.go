@@ -1,6 +1,8 @@
 package alternative
 
 import (
+	"slices"
+
 	"shopstint/model"
 	"shopstint/model/work"
 	"shopstint/rental"
@@ -30,7 +32,9 @@ func join(study *model.Study, rent *Rent) bool {
 	return taken
 }
 
-func membershipOffered(study *model.Study) bool {
+// MembershipOffered tells whether some shop has a membership, which ties all job
+// types together.
+func MembershipOffered(study *model.Study) bool {
 	for s := range study.Shops {
 		if study.Shops[s].Tariff.MembershipFee > 0 {
 			return true
@@ -61,27 +65,46 @@ func IncludedShare(tariff *model.Tariff, paidHours float64) float64 {
 	return min(1, 12*tariff.MembershipTime.Hours()/paidHours)
 }
 
-// induction is the one-off cost of being let onto machines not yet inducted
-// on: fees with tax and own time, for every machine of a shop that is used.
-func induction(study *model.Study, plan *work.Plan, used []bool) float64 {
-	type place struct{ shop, machine int }
+// Induction is being let onto one machine of a shop, once: what it costs, and
+// the rows of the plan that need it when everything is rented.
+type Induction struct {
+	Shop, Machine int
+	Cost          float64 // fee with tax, and own time, in the first year
+	Rows          []int
+}
+
+// InductionsOf lists the machines not yet inducted on that some work would use.
+func InductionsOf(study *model.Study, plan *work.Plan) []Induction {
+	var list []Induction
 	if !inductionDue(study) {
-		return 0
+		return nil
 	}
-	seen := map[place]bool{}
-	total := 0.0
 	for i := range plan.Rows {
 		row := &plan.Rows[i]
-		if !used[i] || row.Site != work.AtShop {
+		if !row.Used || row.Site != work.AtShop || study.JobTypes[row.Job].PerYear == 0 {
 			continue
 		}
-		at := place{work.ShopOf(study, row.Job), row.Machine}
-		shop := &study.Shops[at.shop]
-		if seen[at] || shop.Machines[at.machine].Inducted || study.JobTypes[row.Job].PerYear == 0 {
+		shop := work.ShopOf(study, row.Job)
+		if study.Shops[shop].Machines[row.Machine].Inducted {
 			continue
 		}
-		seen[at] = true
-		total += inductionOf(study, &shop.Tariff)
+		at := slices.IndexFunc(list, func(one Induction) bool { return one.Shop == shop && one.Machine == row.Machine })
+		if at < 0 {
+			at = len(list)
+			list = append(list, Induction{Shop: shop, Machine: row.Machine, Cost: inductionOf(study, &study.Shops[shop].Tariff)})
+		}
+		list[at].Rows = append(list[at].Rows, i)
+	}
+	return list
+}
+
+// induction is what it costs to be let onto the machines that are used.
+func induction(study *model.Study, plan *work.Plan, used []bool) float64 {
+	total := 0.0
+	for _, one := range InductionsOf(study, plan) {
+		if slices.ContainsFunc(one.Rows, func(row int) bool { return used[row] }) {
+			total += one.Cost
+		}
 	}
 	return total
 }

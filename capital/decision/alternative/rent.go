@@ -99,7 +99,7 @@ func RentOf(study *model.Study, plan *work.Plan, owned []bool) Rent {
 func RentBeside(study *model.Study, plan *work.Plan, rented *Rent, owned []bool) Rent {
 	used := kept(plan, owned)
 	rent := Rent{Jobs: make([]JobRent, len(study.JobTypes)), Members: make([]rental.Membership, len(study.Shops))}
-	offered := membershipOffered(study)
+	offered := MembershipOffered(study)
 	for job := range study.JobTypes {
 		if rented != nil && !Reaches(study, plan, owned, job) {
 			rent.Jobs[job] = rented.Jobs[job]
@@ -119,7 +119,7 @@ func RentBeside(study *model.Study, plan *work.Plan, rented *Rent, owned []bool)
 // RentAgain is RentOf for a study of which only one job type has changed since
 // before was priced for the same owned machines.
 func RentAgain(study *model.Study, plan *work.Plan, before *Rent, owned []bool, job int) Rent {
-	if membershipOffered(study) {
+	if MembershipOffered(study) {
 		return RentOf(study, plan, owned)
 	}
 	used := kept(plan, owned)
@@ -130,10 +130,33 @@ func RentAgain(study *model.Study, plan *work.Plan, before *Rent, owned []bool, 
 	return rent
 }
 
+// JobRentOf prices one job type beside the given machines, without any
+// membership.
+func JobRentOf(study *model.Study, plan *work.Plan, owned []bool, job int) JobRent {
+	return rentJob(study, plan, keptOf(plan, owned, job), job, rental.Membership{})
+}
+
+// keptOf is kept for the rows of one job type.
+func keptOf(plan *work.Plan, owned []bool, job int) []bool {
+	used := make([]bool, len(plan.Rows))
+	span := plan.Jobs[job]
+	for first := span.First; first < span.End; {
+		end, taken := first, false
+		for ; end < span.End && plan.Rows[end].Step == plan.Rows[first].Step; end++ {
+			row := &plan.Rows[end]
+			taken = taken || row.Site == work.AtStudio && owned[row.Machine] && row.Fit.OK()
+		}
+		for ; first < end; first++ {
+			used[first] = plan.Rows[first].Used && !taken
+		}
+	}
+	return used
+}
+
 // Reaches tells whether owning the given machines can change what a job type
 // rents: one of them could do a step of it, or a membership ties all together.
 func Reaches(study *model.Study, plan *work.Plan, owned []bool, job int) bool {
-	if membershipOffered(study) {
+	if MembershipOffered(study) {
 		return true
 	}
 	for _, row := range plan.Of(job) {
