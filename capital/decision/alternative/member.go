@@ -25,11 +25,17 @@ func join(study *model.Study, rent *Rent) bool {
 		fee := 12 * float64(tariff.MembershipFee)
 		if charge*rental.MemberSaving(tariff, member) > fee {
 			rent.Members[s] = member
-			rent.Fee += study.Money.Round(fee * (1 + float64(tariff.SalesTax)))
+			rent.Fee += FeeOf(study, s)
 			taken = true
 		}
 	}
 	return taken
+}
+
+// FeeOf is a year's fee of membership in a shop, sales tax included.
+func FeeOf(study *model.Study, shop int) float64 {
+	tariff := &study.Shops[shop].Tariff
+	return study.Money.Round(12 * float64(tariff.MembershipFee) * (1 + float64(tariff.SalesTax)))
 }
 
 // MembershipOffered tells whether some shop has a membership, which ties all job

@@ -98,16 +98,28 @@ func RentOf(study *model.Study, plan *work.Plan, owned []bool) Rent {
 // ties all job types together, so then everything is priced afresh.
 func RentBeside(study *model.Study, plan *work.Plan, rented *Rent, owned []bool) Rent {
 	used := kept(plan, owned)
-	rent := Rent{Jobs: make([]JobRent, len(study.JobTypes)), Members: make([]rental.Membership, len(study.Shops))}
-	offered := MembershipOffered(study)
+	jobs := make([]JobRent, len(study.JobTypes))
 	for job := range study.JobTypes {
 		if rented != nil && !Reaches(study, plan, owned, job) {
-			rent.Jobs[job] = rented.Jobs[job]
+			jobs[job] = rented.Jobs[job]
 			continue
 		}
-		rent.Jobs[job] = rentJob(study, plan, used, job, rental.Membership{})
+		jobs[job] = rentJob(study, plan, used, job, rental.Membership{})
 	}
-	if offered && join(study, &rent) {
+	return gather(study, plan, used, jobs)
+}
+
+// RentFrom is RentOf where each job type was priced beside the same machines by
+// JobRentOf. It keeps the jobs.
+func RentFrom(study *model.Study, plan *work.Plan, owned []bool, jobs []JobRent) Rent {
+	return gather(study, plan, kept(plan, owned), jobs)
+}
+
+// gather adds what job types have in common: memberships, which price them
+// afresh, and inductions.
+func gather(study *model.Study, plan *work.Plan, used []bool, jobs []JobRent) Rent {
+	rent := Rent{Jobs: jobs, Members: make([]rental.Membership, len(study.Shops))}
+	if MembershipOffered(study) && join(study, &rent) {
 		for job := range study.JobTypes {
 			rent.Jobs[job] = rentJob(study, plan, used, job, rent.Members[work.ShopOf(study, job)])
 		}
@@ -130,10 +142,10 @@ func RentAgain(study *model.Study, plan *work.Plan, before *Rent, owned []bool, 
 	return rent
 }
 
-// JobRentOf prices one job type beside the given machines, without any
-// membership.
-func JobRentOf(study *model.Study, plan *work.Plan, owned []bool, job int) JobRent {
-	return rentJob(study, plan, keptOf(plan, owned, job), job, rental.Membership{})
+// JobRentOf prices one job type beside the given machines, for a member of its
+// shop or, with no membership, for anyone.
+func JobRentOf(study *model.Study, plan *work.Plan, owned []bool, job int, member rental.Membership) JobRent {
+	return rentJob(study, plan, keptOf(plan, owned, job), job, member)
 }
 
 // keptOf is kept for the rows of one job type.

@@ -54,8 +54,11 @@ type Step struct {
 	Proven bool    // no lower limit would do
 }
 
-// NextStep returns the lowest value of a limit at which some set costs less than
-// cost, all other limits as they are.
+// ThePeak is the number by which NextStep knows the peak among the limits.
+const ThePeak = -1
+
+// NextStep returns the lowest value of a limit, or of the peak, at which some set
+// costs less than cost, all other limits as they are.
 //
 // Source: common practice, no source.
 func NextStep(p *Problem, limit int, cost float64, most int) Step {
@@ -67,17 +70,21 @@ func NextStep(p *Problem, limit int, cost float64, most int) Step {
 }
 
 func branchedStep(p *Problem, limit int, ceiling float64, most int) Step {
-	free := *p
-	free.Limits = slices.Clone(p.Limits)
-	free.Limits[limit].Most = unlimited(&p.Limits[limit])
+	free := p.freed(limit)
 	net := netOf(&free)
 	net.tighten(&best{count: 1})
 	s := searchIn(net, most)
 	s.ceiling = ceiling
 	step := Step{Most: math.Inf(1)}
 	s.found = func(set uint64) {
-		if used := p.Limits[limit].Used(set); free.Cost(set) < ceiling && used < step.Most {
-			step.Most = used
+		used := p.usedOf(limit, set)
+		if !(p.Cost(set) < ceiling && used < step.Most) {
+			return
+		}
+		step.Most = used
+		if limit == ThePeak {
+			s.peak = used - dust(used)
+		} else {
 			s.most[limit] = used - dust(used)
 		}
 	}
@@ -86,15 +93,27 @@ func branchedStep(p *Problem, limit int, ceiling float64, most int) Step {
 	return step
 }
 
-// unlimited is more than a limit can ever be used.
-func unlimited(limit *Limit) float64 {
-	sum := 1.0
-	for _, weight := range limit.Weight {
-		sum += weight
+// usedOf is what a set uses of a limit or of the peak.
+func (p *Problem) usedOf(limit int, set uint64) float64 {
+	if limit == ThePeak {
+		return p.Peak.Drawn(set)
 	}
-	return sum
+	return p.Limits[limit].Used(set)
 }
 
-func without(limits []Limit, limit int) []Limit {
-	return slices.Delete(slices.Clone(limits), limit, limit+1)
+// freed is the problem without one limit, or without the peak: it stays in its
+// place and is never reached.
+func (p *Problem) freed(limit int) Problem {
+	free := *p
+	if limit == ThePeak {
+		free.Peak.Most = math.MaxFloat64
+		return free
+	}
+	free.Limits = slices.Clone(p.Limits)
+	most := 1.0
+	for _, weight := range free.Limits[limit].Weight {
+		most += weight
+	}
+	free.Limits[limit].Most = most
+	return free
 }

@@ -121,12 +121,11 @@ func (e *every) cheapest(count int) Answer {
 // least is the least use of a limit among sets that cost less than a ceiling and
 // keep all other limits.
 func (e *every) least(limit int, ceiling float64) float64 {
-	free := *e.p
-	free.Limits = without(e.p.Limits, limit)
+	free := e.p.freed(limit)
 	low := math.Inf(1)
 	for set, cost := range e.costs {
-		if cost < ceiling && e.used[limit][set] < low && free.Allows(uint64(set)) {
-			low = e.used[limit][set]
+		if cost < ceiling && free.Allows(uint64(set)) {
+			low = min(low, e.p.usedOf(limit, uint64(set)))
 		}
 	}
 	return low

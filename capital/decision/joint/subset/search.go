@@ -14,7 +14,8 @@ type search struct {
 	set   uint64
 	used  []float64 // by limit
 	most  []float64 // by limit
-	trail []int     // variables that were decided, in their order
+	peak  float64
+	trail []int // variables that were decided, in their order
 
 	ceiling  float64 // sets from this cost on are of no use
 	found    func(set uint64)
@@ -30,7 +31,7 @@ const (
 )
 
 func searchIn(n *network, branches int) *search {
-	s := &search{net: n, allowed: branches, open: math.Inf(1), bound: n.always}
+	s := &search{net: n, allowed: branches, open: math.Inf(1), bound: n.always, peak: n.p.Peak.Most}
 	s.state = make([]int8, len(n.at))
 	for v := range s.state {
 		s.state[v] = open
@@ -183,7 +184,7 @@ func (s *search) follow(v int, way int8) bool {
 	if v < p.Items {
 		if way == yes {
 			s.set |= 1 << v
-			if p.Peak.AtOnce > 0 && !within(p.Peak.Drawn(s.set), p.Peak.Most) {
+			if p.Peak.AtOnce > 0 && !within(p.Peak.Drawn(s.set), s.peak) {
 				return false
 			}
 		}
