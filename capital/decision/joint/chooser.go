@@ -76,25 +76,32 @@ func (c *chooser) choice(set uint64) Choice {
 		choice.Area += priced.Owner[i].Area
 	}
 	choice.Renting = choice.Present - choice.Owning
-	studio := &c.study.Studio
-	choice.Annual = timevalue.EquivalentAnnual(float64(studio.DiscountRate), float64(studio.Horizon), choice.Present)
+	choice.Annual = c.annual(choice.Present)
 	return choice
+}
+
+// annual is a present amount as an equal amount each year.
+func (c *chooser) annual(present float64) float64 {
+	studio := &c.study.Studio
+	return timevalue.EquivalentAnnual(float64(studio.DiscountRate), float64(studio.Horizon), present)
 }
 
 // compare sets every choice beside the best and beside renting everything.
 func (c *chooser) compare(result *Result) {
-	best, rented := result.Choices[0], result.Rented.Present
+	best := result.Choices[0]
 	result.Single = c.single()
-	against := func(choice *Choice) {
-		choice.Saving, choice.Over = rented-choice.Present, choice.Present-best.Present
-		choice.Close = c.close(choice, &best)
-	}
 	for i := range result.Choices {
-		against(&result.Choices[i])
+		c.against(&result.Choices[i], result.Rented.Present, &best)
 	}
-	against(&result.Rented)
-	against(&result.Single)
+	c.against(&result.Single, result.Rented.Present, &best)
+	c.against(&result.Rented, result.Rented.Present, &best)
 	result.Draw = Draw{Amps: best.Amps, Free: c.peak.Most, AtOnce: c.peak.AtOnce, Limited: c.problems[0].Peak.AtOnce > 0}
+}
+
+func (c *chooser) against(choice *Choice, rented float64, best *Choice) {
+	choice.Saving, choice.Over = rented-choice.Present, choice.Present-best.Present
+	choice.SavingAnnual, choice.OverAnnual = c.annual(choice.Saving), c.annual(choice.Over)
+	choice.Close = !slices.Equal(choice.Machines, best.Machines) && c.close(choice, best)
 }
 
 // close tells whether two sets are too close to call: what one saves of renting
@@ -230,7 +237,8 @@ func (c *chooser) step(result *Result, number int, limit Limit) Limit {
 		return limit
 	}
 	limit.Next = c.choice(answer.Sets[0].Items)
-	limit.Next.Saving, limit.Next.Over = result.Rented.Present-limit.Next.Present, limit.Next.Present-best.Present
+	c.against(&limit.Next, result.Rented.Present, best)
 	limit.Gain = best.Present - limit.Next.Present
+	limit.Annual = c.annual(limit.Gain)
 	return limit
 }

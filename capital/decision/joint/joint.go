@@ -22,9 +22,10 @@ type Result struct {
 	Single  Choice   // the best with at most one machine, within the limits
 	Choices []Choice // the cheapest sets within the limits, cheapest first: the best is Choices[0]
 
-	Gap      float64 // no set within the limits is cheaper than the best by more; 0 when the best is proven
-	GapKnown bool    // false when nothing bounds the gap
-	Ranked   bool    // the others of Choices are proven to be the next best, too
+	Gap       float64 // no set within the limits is cheaper than the best by more; 0 when the best is proven
+	GapAnnual float64 // the same as an equal amount each year
+	GapKnown  bool    // false when nothing bounds the gap
+	Ranked    bool    // the others of Choices are proven to be the next best, too
 
 	Alone  []float64   // what owning each machine alone saves
 	After  [][]float64 // After[a][b]: what owning b saves once a is owned; 0 on the diagonal
@@ -44,7 +45,9 @@ type Choice struct {
 	Annual  float64 // Present as an equal amount each year
 	Saving  float64 // against renting everything
 	Over    float64 // dearer than the best
-	Close   bool    // too close to the best to call
+	Close   bool    // another set than the best, and too close to it to call
+
+	SavingAnnual, OverAnnual float64 // the same as equal amounts each year
 
 	Cash float64 // leaves the account on the day of purchase
 	Area float64 // m² of floor
@@ -61,6 +64,7 @@ type Limit struct {
 	Binds  bool    // some set beyond this limit alone is cheaper
 	More   float64 // the least by which the limit must rise for a cheaper set
 	Gain   float64 // what that set saves beyond the best
+	Annual float64 // Gain as an equal amount each year
 	Next   Choice  // that set
 	Proven bool    // More is the least, and Gain the most at that step
 }
@@ -104,7 +108,7 @@ func (c *chooser) decide() Result {
 	}
 	best := result.Choices[0]
 	if gap := best.Present - bound; gap > dust(best.Present) {
-		result.Gap = gap
+		result.Gap, result.GapAnnual = gap, c.annual(gap)
 	}
 	if len(found) > 0 && bound < found[len(found)-1].Cost-dust(best.Present) {
 		result.Ranked = false
