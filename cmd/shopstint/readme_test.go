@@ -212,7 +212,7 @@ func TestThePartsOfStudiesInTheReadmeFitTheShortOne(t *testing.T) {
 			assert.Equal(t, model.Origin{HasRange: true, Low: 4000, High: 5200, Note: "two quotes", Source: "sellers"}, loaded.Origins["machines.own_planer.price"])
 		}
 	}
-	assert.Equal(t, 2, count)
+	assert.Equal(t, 3, count)
 }
 
 func laidOver(whole, part map[string]any) map[string]any {
