@@ -30,16 +30,14 @@ func Cheapest(p *Problem, count, most int) Answer {
 }
 
 func branched(p *Problem, count, most int) Answer {
-	net := netOf(p)
-	found := best{count: count}
-	net.tighten(&found)
-	s := searchIn(net, most)
-	s.ceiling = found.ceiling()
-	s.found = func(set uint64) {
-		found.offer(Set{set, p.Cost(set)})
+	net, found := netOf(p), best{count: count}
+	s := persist(net, &found, most, func(s *search) {
 		s.ceiling = found.ceiling()
-	}
-	s.run()
+		s.found = func(set uint64) {
+			found.offer(Set{set, p.Cost(set)})
+			s.ceiling = found.ceiling()
+		}
+	})
 	answer := Answer{Sets: found.sets, Proven: math.IsInf(s.open, 1), Looked: s.branches}
 	answer.Bound = s.open
 	if len(found.sets) == count && count > 0 {
@@ -52,6 +50,25 @@ func branched(p *Problem, count, most int) Answer {
 type Step struct {
 	Most   float64 // +Inf: no cheaper set, whatever the limit
 	Proven bool    // no lower limit would do
+}
+
+// efforts are how hard bounds are tightened before a search, and how many
+// branches it may then take: a search that takes more is begun anew under better
+// bounds.
+var efforts = [...]struct{ rounds, branches int }{{12, 400}, {40, 4000}, {120, math.MaxInt}}
+
+// persist searches with growing effort and returns the search that came to an
+// end, or to the most branches.
+func persist(net *network, found *best, most int, prepare func(*search)) *search {
+	for i := 0; ; i++ {
+		net.tighten(found, efforts[i].rounds)
+		s := searchIn(net, min(most, efforts[i].branches))
+		prepare(s)
+		s.run()
+		if math.IsInf(s.open, 1) || s.allowed == most {
+			return s
+		}
+	}
 }
 
 // ThePeak is the number by which NextStep knows the peak among the limits.
@@ -71,24 +88,17 @@ func NextStep(p *Problem, limit int, cost float64, most int) Step {
 
 func branchedStep(p *Problem, limit int, ceiling float64, most int) Step {
 	free := p.freed(limit)
-	net := netOf(&free)
-	net.tighten(&best{count: 1})
-	s := searchIn(net, most)
-	s.ceiling = ceiling
-	step := Step{Most: math.Inf(1)}
-	s.found = func(set uint64) {
-		used := p.usedOf(limit, set)
-		if !(p.Cost(set) < ceiling && used < step.Most) {
-			return
+	net, step := netOf(&free), Step{Most: math.Inf(1)}
+	s := persist(net, &best{count: 1}, most, func(s *search) {
+		s.ceiling = ceiling
+		s.lower(limit, step.Most)
+		s.found = func(set uint64) {
+			if used := p.usedOf(limit, set); p.Cost(set) < ceiling && used < step.Most {
+				step.Most = used
+				s.lower(limit, used)
+			}
 		}
-		step.Most = used
-		if limit == ThePeak {
-			s.peak = used - dust(used)
-		} else {
-			s.most[limit] = used - dust(used)
-		}
-	}
-	s.run()
+	})
 	step.Proven = math.IsInf(s.open, 1)
 	return step
 }

@@ -49,6 +49,17 @@ func searchIn(n *network, branches int) *search {
 	return s
 }
 
+// lower asks for sets that use less of a limit.
+func (s *search) lower(limit int, used float64) {
+	switch {
+	case math.IsInf(used, 1):
+	case limit == ThePeak:
+		s.peak = used - dust(used)
+	default:
+		s.most[limit] = used - dust(used)
+	}
+}
+
 // partial gives the least entry of a table for each state of its variables,
 // digit i in threes for variable i: no, yes, open.
 func partial(cost []float64, variables int) []float64 {

@@ -1,28 +1,57 @@
 package subset
 
-import "math"
+import (
+	"math"
+	"math/bits"
+)
 
 // walk looks for a cheap set by changing one item, or one for another, at a time.
 type walk struct {
 	p     *Problem
-	of    [][]int // by item: the terms that it changes
+	of    [][]int   // by item: the terms that it changes
+	uses  [][][]int // by limit and item: the weights that it changes
 	set   uint64
-	terms []float64 // cost of each term for the set
-	price []float64 // by limit: charged for what is used
+	terms []float64       // cost of each term for the set
+	price []float64       // by limit: charged for what is used
+	tried map[uint64]bool // sets that were repaired
 }
 
 func walkOn(p *Problem) *walk {
-	w := &walk{p: p, of: make([][]int, p.Items), terms: make([]float64, len(p.Terms)), price: make([]float64, len(p.Limits))}
+	w := &walk{p: p, of: make([][]int, p.Items), terms: make([]float64, len(p.Terms)), price: make([]float64, len(p.Limits)), tried: map[uint64]bool{}}
 	for t := range p.Terms {
-		all := union(p.Terms[t].When)
-		for m := range w.of {
-			if all>>m&1 != 0 {
-				w.of[m] = append(w.of[m], t)
-			}
+		enter(w.of, union(p.Terms[t].When), t)
+	}
+	for i := range p.Limits {
+		uses := make([][]int, p.Items)
+		for k, when := range p.Limits[i].When {
+			enter(uses, when, k)
 		}
+		w.uses = append(w.uses, uses)
 	}
 	w.put(0)
 	return w
+}
+
+// enter notes a number at every item of a set.
+func enter(lists [][]int, items uint64, number int) {
+	for rest := items; rest != 0; rest &= rest - 1 {
+		m := bits.TrailingZeros64(rest)
+		lists[m] = append(lists[m], number)
+	}
+}
+
+// more is what the use of a limit rises by when an item changes.
+func (w *walk) more(limit, m int) float64 {
+	l, set, sum := &w.p.Limits[limit], w.set^1<<m, 0.0
+	for _, k := range w.uses[limit][m] {
+		if set&l.When[k] != 0 {
+			sum += l.Weight[k]
+		}
+		if w.set&l.When[k] != 0 {
+			sum -= l.Weight[k]
+		}
+	}
+	return sum
 }
 
 // put stands the walk on a set.
@@ -49,7 +78,7 @@ func (w *walk) change(m int) float64 {
 	}
 	for i, price := range w.price {
 		if price > 0 {
-			sum += price * (w.p.Limits[i].Used(set) - w.p.Limits[i].Used(w.set))
+			sum += price * w.more(i, m)
 		}
 	}
 	return sum
@@ -74,10 +103,14 @@ func (w *walk) relax(n *network) {
 // back to where it stood.
 func (w *walk) repair(found *best) {
 	stood := w.set
+	if w.tried[stood] {
+		return
+	}
+	w.tried[stood] = true
 	for !w.p.Allows(w.set) && w.set != 0 {
 		w.flip(w.cheapestDrop())
 	}
-	w.improve(found)
+	w.improve(found, false)
 	w.put(stood)
 }
 
@@ -102,18 +135,18 @@ func (w *walk) freed(m int) float64 {
 	for i := range w.p.Limits {
 		limit := &w.p.Limits[i]
 		if used := limit.Used(w.set); !within(used, limit.Most) {
-			sum += (used - limit.Used(w.set^1<<m)) / scale(limit)
+			sum -= w.more(i, m) / scale(limit)
 		}
 	}
 	return sum
 }
 
 // improve walks down among the allowed sets and offers where it ends.
-func (w *walk) improve(found *best) {
+func (w *walk) improve(found *best, swap bool) {
 	if !w.p.Allows(w.set) {
 		return // nothing at all may be forbidden
 	}
-	for w.betterFlip() || w.betterSwap() {
+	for w.betterFlip() || swap && w.betterSwap() {
 	}
 	found.offer(Set{w.set, w.p.Cost(w.set)})
 }
