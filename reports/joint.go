@@ -44,6 +44,7 @@ type Set struct {
 type Held struct {
 	On, Path, Unit          string
 	Most, Used              float64
+	Known                   bool // what follows was looked for
 	Binds                   bool
 	More                    Figure // the least by which it must rise for a cheaper set
 	GainAnnual, GainPresent float64
@@ -158,6 +159,9 @@ func (w wording) holds(limit *joint.Limit) string {
 	}[limit.On]
 	said += " holds the choice down: with " + w.measure(dim, limit.Most+limit.More) + ", not " + w.measure(dim, limit.Most) +
 		", it would be " + w.set(&limit.Next).InWords + " and " + w.amount(limit.Annual) + " a year better"
+	if !limit.Proven {
+		said += " (less may do)"
+	}
 	if limit.On == joint.Supply {
 		said += "; ask an electrician what runs at once and what more supply costs"
 	}
@@ -178,7 +182,7 @@ func (w wording) proof(result *joint.Result) string {
 func (w wording) held(limit *joint.Limit) Held {
 	dim := dimensionOf(limit.On)
 	said := Held{
-		On: limit.On, Path: limit.Path, Unit: w.unit(dim), Binds: limit.Binds,
+		On: limit.On, Path: limit.Path, Unit: w.unit(dim), Known: limit.Known, Binds: limit.Binds,
 		Most: quantity.Shown(dim, limit.Most, w.system), Used: quantity.Shown(dim, limit.Used, w.system),
 		GainAnnual: limit.Annual, GainPresent: limit.Gain,
 	}

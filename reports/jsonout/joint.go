@@ -31,7 +31,7 @@ type limit struct {
 	Unit     string   `json:"unit"`
 	Most     *float64 `json:"most"`
 	Used     *float64 `json:"used"`
-	Binds    bool     `json:"binds"`
+	Binds    *bool    `json:"binds"`
 	More     *float64 `json:"more"`
 	Gain     worth    `json:"gain"`
 	Machines []string `json:"machines"`
@@ -73,10 +73,14 @@ func setOf(s *reports.Set) set {
 }
 
 func limitOf(h *reports.Held) limit {
-	return limit{
-		On: h.On, Path: h.Path, Unit: h.Unit, Most: number(h.Most), Used: number(h.Used), Binds: h.Binds, More: figure(h.More),
+	said := limit{
+		On: h.On, Path: h.Path, Unit: h.Unit, Most: number(h.Most), Used: number(h.Used), More: figure(h.More),
 		Gain: worthOf(h.GainAnnual, h.GainPresent), Machines: append([]string{}, h.Machines...),
 	}
+	if h.Known {
+		said.Binds = &h.Binds
+	}
+	return said
 }
 
 func worthOfMachine(w *reports.Worth) worthOfOne {

@@ -43,7 +43,7 @@
 //	    "next_best_proven": true | false,
 //	    "limits": [{
 //	      "on": "money" | "floor" | "supply", "path", "unit", "most", "used",
-//	      "binds": true | false,                   a cheaper set is kept out by this limit alone
+//	      "binds": true | false | null,            a cheaper set is kept out by this limit alone; null: not known
 //	      "more": number | null,                   the least by which it must rise for one
 //	      "gain": {"annual", "present"}, "machines": [key]   of that set
 //	    }],

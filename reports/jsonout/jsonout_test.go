@@ -39,7 +39,7 @@ func TestTheShapeIsWhatIsDocumented(t *testing.T) {
 			Verdict: "own n", Saving: "s", Limits: []string{"h"},
 			Best:   reports.Set{Machines: []string{"k"}, CostAnnual: 8, SavingPresent: 9, Cash: 10, Area: 11, Amps: 12},
 			Others: []reports.Set{{OverAnnual: 13, Close: true}}, Ranked: true, Gap: reports.Figure{Value: 0, Known: true},
-			Held:   []reports.Held{{On: "floor", Path: "studio.floor_free", Unit: "ft²", Most: 14, Used: 15, Binds: true, More: reports.Figure{Value: 16, Known: true}, GainAnnual: 17, Machines: []string{"k"}}},
+			Held:   []reports.Held{{On: "floor", Path: "studio.floor_free", Unit: "ft²", Most: 14, Used: 15, Known: true, Binds: true, More: reports.Figure{Value: 16, Known: true}, GainAnnual: 17, Machines: []string{"k"}}},
 			Worths: []reports.Worth{{Key: "k", Alone: 18, InBest: 19, After: []float64{0}}}, Draw: 12, Free: 20, Limited: true,
 		},
 	}

@@ -220,7 +220,7 @@ func (c *chooser) step(result *Result, number int, limit Limit) Limit {
 	}
 	problem, best := c.problems[0], &result.Choices[0]
 	step := subset.NextStep(&problem, number, best.Present, mostBranches)
-	limit.Proven = step.Proven
+	limit.Known, limit.Proven = true, step.Proven
 	if limit.Binds = !math.IsInf(step.Most, 1); !limit.Binds {
 		return limit
 	}

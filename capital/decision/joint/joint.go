@@ -61,6 +61,7 @@ type Limit struct {
 	Most float64 // amount of money, m² or A
 	Used float64 // by the best set
 
+	Known  bool    // false where costs are only bounded: what follows was not looked for
 	Binds  bool    // some set beyond this limit alone is cheaper
 	More   float64 // the least by which the limit must rise for a cheaper set
 	Gain   float64 // what that set saves beyond the best
