@@ -155,14 +155,13 @@ func (c *chooser) interactions(result *Result) {
 func (c *chooser) reprice() (found []subset.Set, bound float64) {
 	seen := map[uint64]bool{}
 	var list []subset.Set
-	price := func(set uint64) float64 {
-		cost := c.cost(set)
+	price := func(set uint64) {
 		if !seen[set] {
 			seen[set] = true
-			list = append(list, subset.Set{Items: set, Cost: cost})
+			list = append(list, subset.Set{Items: set, Cost: c.cost(set)})
 		}
-		return cost
 	}
+	price(0)
 	for i := range c.problems {
 		answer := subset.Cheapest(&c.problems[i], mostRepriced, mostBranches)
 		for _, set := range answer.Sets {
@@ -175,7 +174,7 @@ func (c *chooser) reprice() (found []subset.Set, bound float64) {
 	slices.SortStableFunc(list, byCost)
 	for best := list[0]; ; best = list[0] {
 		for m := range c.study.Machines {
-			if set := best.Items ^ 1<<m; !seen[set] && c.problems[0].Allows(set) {
+			if set := best.Items ^ 1<<m; c.problems[0].Allows(set) {
 				price(set)
 			}
 		}

@@ -99,7 +99,7 @@ func Decide(study *model.Study, plan *work.Plan) Result {
 }
 
 func (c *chooser) decide() Result {
-	result := Result{Rented: c.choice(0), GapKnown: c.bounding, Ranked: true}
+	result := Result{Rented: c.choice(0), GapKnown: c.bounding, Ranked: c.bounding}
 	found, bound := c.cheapest()
 	for _, set := range found {
 		result.Choices = append(result.Choices, c.choice(set.Items))

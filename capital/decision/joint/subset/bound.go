@@ -9,18 +9,14 @@ const (
 	finalSweeps = 6
 )
 
-// The first step of the multipliers, as a share of the one that would close the
-// gap if the bound were a plane, and what is left of it where the bound did not
-// rise. Found by trying: the fewest branches on the benchmark's instances.
-const (
-	firstReach = 1.5
-	nextReach  = 0.85
-)
+// shorter is what is left of the next step of the multipliers where the bound did
+// not rise.
+const shorter = 0.85
 
 // tighten moves costs between tables, and multipliers of the limits, so that
 // the sum of the tables' minima comes close to the least cost of an allowed set.
 // Allowed sets that it comes by are offered to found.
-func (n *network) tighten(found *best, rounds int) {
+func (n *network) tighten(found *best, e effort) {
 	n.sweep(finalSweeps)
 	w := walkOn(n.p)
 	if len(found.sets) > 0 {
@@ -28,25 +24,29 @@ func (n *network) tighten(found *best, rounds int) {
 	}
 	w.improve(found, len(n.p.Limits) == 0)
 	if len(n.p.Limits) > 0 {
-		n.multiply(w, found, rounds)
+		n.multiply(w, found, e)
 		if len(found.sets) > 0 {
 			w.put(found.sets[0].Items)
 			w.improve(found, true)
 		}
 	}
+	w.neighbours(found)
 	n.sweep(finalSweeps)
 }
 
 // multiply finds multipliers by subgradient: a limit that the cheapest set under
 // the present multipliers breaks gets dearer. The best bound's tables are kept.
-func (n *network) multiply(w *walk, found *best, rounds int) {
+func (n *network) multiply(w *walk, found *best, e effort) {
 	top, kept := n.bound(), n.snapshot()
-	reach := firstReach
-	for range rounds {
+	reach := e.reach
+	for range e.rounds {
 		w.relax(n)
-		gap := found.ceiling() - n.bound()
 		over, length := n.overuse(w.set)
-		if gap <= 0 || length == 0 {
+		if len(found.sets) == 0 || length == 0 {
+			break
+		}
+		gap := found.sets[len(found.sets)-1].Cost - n.bound()
+		if gap <= 0 {
 			break
 		}
 		n.move(over, reach*gap/length)
@@ -55,7 +55,7 @@ func (n *network) multiply(w *walk, found *best, rounds int) {
 		if bound := n.bound(); bound > top {
 			top, kept = bound, n.snapshot()
 		} else {
-			reach *= nextReach
+			reach *= shorter
 		}
 	}
 	n.restore(kept)

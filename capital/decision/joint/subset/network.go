@@ -11,11 +11,11 @@ import (
 type network struct {
 	p      *Problem
 	tables []table
-	at     [][]place // by variable: the tables it stands in
-	alone  []float64 // by variable: cost of a yes that no table has taken up yet
-	always float64   // cost of every set
-	weight [][]float64
-	known  []clause // auxiliary variables, in the order of their number
+	at     [][]place   // by variable: the tables it stands in
+	alone  []float64   // by variable: cost of a yes that no table has taken up yet
+	always float64     // cost of every set
+	weight [][]float64 // by limit and variable: what a yes uses
+	known  []clause    // auxiliary variables, in the order of their number
 
 	multipliers []float64 // by limit
 }

@@ -151,6 +151,20 @@ func (w *walk) improve(found *best, swap bool) {
 	found.offer(Set{w.set, w.p.Cost(w.set)})
 }
 
+// neighbours offers what is one item away from the best, as long as more sets
+// than that are wanted.
+func (w *walk) neighbours(found *best) {
+	if found.count < 2 || len(found.sets) == 0 {
+		return
+	}
+	stood := found.sets[0].Items
+	for m := range w.of {
+		if set := stood ^ 1<<m; w.p.Allows(set) {
+			found.offer(Set{set, w.p.Cost(set)})
+		}
+	}
+}
+
 func (w *walk) betterFlip() bool {
 	for m := range w.of {
 		if w.change(m) < -dust(0) && w.p.Allows(w.set^1<<m) {
