@@ -20,7 +20,7 @@ const (
 	Price                    // paid to the seller
 	SalesTax                 //
 	Moving                   // delivery and rigging in
-	Fixtures                 // wiring, converter, dust collection, compressed air
+	Fixtures                 // wiring, converter, dust collection, compressed air, what is shared
 	Start                    // instruction, first edges and abrasives
 	Borrowed                 // received from the lender (negative)
 	Interest                 //
@@ -72,7 +72,7 @@ type Profile struct {
 // for t = 0 (today) to the horizon.
 type Ownership struct {
 	Table   [Lines][]float64
-	Area    float64 // m² of floor
+	Area    float64 // m² of floor, fixtures included
 	Present float64 // present cost after tax
 }
 
@@ -94,7 +94,7 @@ func Own(study *model.Study, machine *model.Machine, profile Profile) Ownership 
 	purchases(&owned, study, machine)
 	borrowing(&owned, machine)
 	operating(&owned, study, machine, profile)
-	disposals(&owned, machine)
+	disposals(&owned, study, machine)
 	taxes(&owned, study, machine, profile)
 	addUp(&owned, float64(study.Studio.DiscountRate))
 	return owned
@@ -134,16 +134,21 @@ func addUp(owned *Ownership, rate float64) {
 	}
 }
 
-// FloorArea returns the floor a machine takes: its footprint, the longest
-// piece and clearance at both ends, clearance on both sides, times the share
-// that nothing else uses. A machine that is put away takes none.
+// FloorArea returns the floor in m² that a machine takes: its footprint, the
+// longest piece and clearance at both ends, clearance on both sides, times the
+// share that nothing else uses. A machine that is put away takes none. The floor
+// of the fixtures that it pays for comes on top.
 //
 // Source: common practice, no source.
 func FloorArea(study *model.Study, machine *model.Machine, longest quantity.Length) float64 {
-	if machine.FootprintLength == 0 {
-		return 0
+	area := 0.0
+	if machine.FootprintLength > 0 {
+		length := float64(machine.FootprintLength + 2*(longest+study.Studio.EndClearance))
+		width := float64(machine.FootprintWidth + 2*study.Studio.SideClearance)
+		area = length * width * float64(machine.FloorShare)
 	}
-	length := float64(machine.FootprintLength + 2*(longest+study.Studio.EndClearance))
-	width := float64(machine.FootprintWidth + 2*study.Studio.SideClearance)
-	return length * width * float64(machine.FloorShare)
+	for _, fixture := range Shared(study, machine) {
+		area += float64(fixture.Area)
+	}
+	return area
 }

@@ -6,6 +6,7 @@ import (
 	"shopstint/capital/loan"
 	"shopstint/capital/upkeep"
 	"shopstint/model"
+	"shopstint/model/quantity"
 )
 
 // ValueShare returns the share of the price paid that a machine still fetches
@@ -82,9 +83,24 @@ func purchases(owned *Ownership, study *model.Study, machine *model.Machine) {
 		owned.Table[Moving][t] = float64(machine.Delivery+machine.Rigging) * math.Pow(1+float64(study.Growth.Machines), float64(t))
 	}
 	owned.Table[Fixtures][0] = fixtures(machine)
+	for _, fixture := range Shared(study, machine) {
+		owned.Table[Fixtures][0] += float64(fixture.Price)
+	}
 	owned.Table[Start][0] = start(study, machine)
 }
 
+// Shared lists the fixtures that a machine pays for: all that it names.
+func Shared(study *model.Study, machine *model.Machine) []model.Fixture {
+	var list []model.Fixture
+	for _, key := range machine.Fixtures {
+		if fixture, ok := model.Find(study.Fixtures, key); ok {
+			list = append(list, fixture)
+		}
+	}
+	return list
+}
+
+// fixtures is what a machine's own cost.
 func fixtures(machine *model.Machine) float64 {
 	return float64(machine.Wiring + machine.Converter + machine.DustCollection + machine.Compressor)
 }
@@ -126,7 +142,7 @@ func borrowing(owned *Ownership, machine *model.Machine) {
 
 // disposals fills in the sale at each replacement and at the horizon. Fixtures
 // stay until the horizon.
-func disposals(owned *Ownership, machine *model.Machine) {
+func disposals(owned *Ownership, study *model.Study, machine *model.Machine) {
 	for t := range owned.Table[Resale] {
 		if owned.soldAt(t) {
 			owned.Table[Resale][t] = -owned.Table[Value][t]
@@ -135,4 +151,7 @@ func disposals(owned *Ownership, machine *model.Machine) {
 	}
 	last := owned.horizon()
 	owned.Table[FixturesBack][last] = -fixtures(machine) * float64(machine.FixturesResale)
+	for _, fixture := range Shared(study, machine) {
+		owned.Table[FixturesBack][last] -= float64(fixture.Price * quantity.Money(fixture.Resale))
+	}
 }

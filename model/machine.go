@@ -26,6 +26,9 @@ type Machine struct {
 	Name      string `key:"name" about:"what it is"`
 	Condition string `key:"condition" fixed:"yes" oneof:"new used" about:"new or used"`
 	Ability   `key:",inline"`
+	Excludes  []string `key:"excludes" ref:"machines" fixed:"yes" about:"machines that are not owned beside it"`
+	Needs     []string `key:"needs" ref:"machines" fixed:"yes" about:"machines without which it is not owned"`
+	Fixtures  []string `key:"fixtures" ref:"fixtures" fixed:"yes" about:"fixtures it needs, paid once by all machines that share them"`
 	Does      []string `key:"does" fixed:"yes" oneof:"planer wide_belt panel_saw track_saw router router_sled orbital other" about:"classes of work it takes over (its own class when not said)"`
 
 	Price          quantity.Money    `key:"price" need:"yes" least:"0" most:"100000000" about:"what the seller asks, before tax"`
@@ -87,6 +90,18 @@ type Machine struct {
 	Tax  Depreciation `key:"tax"`
 	Loan Loan         `key:"loan"`
 }
+
+// Fixture is what several machines share and the studio pays for once: a dust
+// collector with its ducts, a compressor, a circuit.
+type Fixture struct {
+	Key    string         `key:"-"`
+	Name   string         `key:"name" about:"what it is"`
+	Price  quantity.Money `key:"price" need:"yes" least:"0" most:"10000000" about:"what it costs, set up and connected; an allowance"`
+	Area   quantity.Area  `key:"area" least:"0 m2" most:"1000 m2" about:"floor it takes"`
+	Resale quantity.Share `key:"resale" least:"0 %" most:"100 %" about:"share of its price that comes back at the end"`
+}
+
+func (f Fixture) key() string { return f.Key }
 
 // Depreciation is how the tax authority lets the price be deducted.
 type Depreciation struct {

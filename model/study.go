@@ -27,6 +27,7 @@ type Study struct {
 	Shops     []Shop         `key:"shops" need:"yes"`
 	Tools     []Tool         `key:"tools"`
 	Machines  []Machine      `key:"machines" need:"yes"`
+	Fixtures  []Fixture      `key:"fixtures"`
 	Edges     []Edge         `key:"edges"`
 	Abrasives []Abrasive     `key:"abrasives"`
 	Materials []Material     `key:"materials"`
@@ -63,6 +64,8 @@ type Studio struct {
 	Phases        quantity.Count                   `key:"phases" least:"1" most:"3" about:"phases of the electrical supply: 1 or 3"`
 	Volts         quantity.Voltage                 `key:"volts" above:"50 V" most:"1000 V" about:"supply voltage"`
 	Amps          quantity.Current                 `key:"amps" above:"1 A" most:"2000 A" about:"supply current that is free for machines"`
+	Budget        quantity.Money                   `key:"purchase_budget" least:"0" most:"100000000" about:"money that may leave on the day of purchase for all machines bought together (0: no limit)"`
+	FloorFree     quantity.Area                    `key:"floor_free" least:"0 m2" most:"100000 m2" about:"floor that is free for all machines bought together (0: no limit)"`
 	EnergyPrice   quantity.MoneyPerKilowattHour    `key:"energy_price" least:"0" most:"100000 per kWh" about:"electricity, per unit used"`
 	DemandCharge  quantity.MoneyPerKilowattMonth   `key:"demand_charge" least:"0" most:"1000000 per kW per month" about:"electricity, for the month's highest draw"`
 	TaxRate       quantity.Share                   `key:"tax_rate" least:"0 %" most:"90 %" about:"tax on the next unit of profit; ask a tax adviser"`

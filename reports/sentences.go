@@ -9,7 +9,7 @@ import (
 
 func (w wording) renting() string {
 	return "renting everything costs " + w.amount(w.answer.Annual) + " " + w.study.Money.Code() +
-		" a year after tax, over " + w.years(float64(w.study.Studio.Horizon)) + "; each machine is judged alone"
+		" a year after tax, over " + w.years(float64(w.study.Studio.Horizon))
 }
 
 func (w wording) assumedCount() string {

@@ -22,7 +22,8 @@ type Summary struct {
 	RentedAnnual   float64 // everything rented, as now
 	RentedPresent  float64
 	RentingInWords string
-	Machines       []Machine // in the order of the study
+	Joint          Joint     // which machines to own together
+	Machines       []Machine // in the order of the study, each with all else rented
 
 	Assumed        []Assumed // assumed inputs that move an answer most, at most three
 	AssumedCount   int       // inputs that were not in the study
@@ -148,6 +149,7 @@ func SummarizeIn(answer *decision.Answer, numbers Numbers) Summary {
 		AssumedCount: answer.AssumedCount, AssumedInWords: w.assumedCount(),
 		NotPriced: decision.NotPriced, Cautions: Cautions(),
 	}
+	summary.Joint = w.joint(&answer.Joint)
 	for i := range answer.Machines {
 		summary.Machines = append(summary.Machines, w.machine(&answer.Machines[i]))
 	}

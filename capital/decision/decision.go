@@ -7,6 +7,7 @@ import (
 	"slices"
 
 	"shopstint/capital/decision/alternative"
+	"shopstint/capital/decision/joint"
 	"shopstint/capital/decision/single"
 	"shopstint/capital/timevalue"
 	"shopstint/model"
@@ -21,6 +22,7 @@ type Answer struct {
 	Present      float64          // its present cost after tax
 	Annual       float64          // the same as an equal amount each year
 	Machines     []single.Result  // in study order
+	Joint        joint.Result     // which of them to own together
 	Assumed      []Assumption     // assumed inputs, the one that moves the answer most first
 	Notes        []Note
 	AssumedCount int // inputs that were not in the study
@@ -43,6 +45,7 @@ func Decide(study *model.Study) Answer {
 	answer.Present = answer.Rented.Present(study)
 	answer.Annual = timevalue.EquivalentAnnual(float64(study.Studio.DiscountRate), float64(study.Studio.Horizon), answer.Present)
 	answer.Machines = single.DecideAll(study, answer.Plan, &answer.Rented)
+	answer.Joint = joint.Decide(study, answer.Plan)
 	answer.Assumed = assumptions(answer.Machines)
 	for _, origin := range study.Origins {
 		if origin.Assumed {

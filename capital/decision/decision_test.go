@@ -11,6 +11,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"shopstint/capital/decision"
+	"shopstint/capital/decision/joint"
 	"shopstint/capital/decision/single"
 	"shopstint/model"
 	"shopstint/model/demo"
@@ -18,6 +19,7 @@ import (
 	"shopstint/model/quantity"
 	"shopstint/model/study"
 	"shopstint/model/studygen"
+	"shopstint/model/work"
 )
 
 const seeds = 40
@@ -313,5 +315,13 @@ func BenchmarkDifferences(b *testing.B) {
 	s := demoStudy(b)
 	for b.Loop() {
 		single.Differences(s)
+	}
+}
+
+// What a machine saves alone is the same whoever asks.
+func TestTheJointChoiceAndTheSingleDecisionsAgreeOnMachinesAlone(t *testing.T) {
+	for seed, s := range studygen.Studies(40) {
+		result, alone := joint.Decide(s, work.New(s)), single.Differences(s)
+		assert.InDeltaSlice(t, alone, result.Alone, studygen.Dust(result.Rented.Present), "seed %d", seed)
 	}
 }

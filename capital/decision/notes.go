@@ -2,6 +2,7 @@ package decision
 
 import (
 	"fmt"
+	"strings"
 
 	"shopstint/capital"
 	"shopstint/model"
@@ -31,14 +32,14 @@ var NotPriced = []string{
 	"labour lost to dull edges between sharpenings, and days without knives",
 	"the work that the machine's floor displaces, beyond its rent",
 	"machine hours guessed from the best month: jobs a year must be a whole year's number",
-	"one trip serving several machines you may buy together: each machine is judged alone here",
+	"in a machine's own answer, what a second machine bought with it would save; the set to own together prices that",
 }
 
 // notes gathers what a practitioner would point out.
 func notes(answer *Answer) []Note {
 	var list []Note
 	for _, gather := range []func(*Answer) []Note{
-		refusalNotes, flatNotes, markNotes, supplyNotes, vehicleNotes, liftNotes, wearOutNotes, idleNotes, currencyNotes,
+		refusalNotes, flatNotes, markNotes, supplyNotes, togetherNotes, needNotes, vehicleNotes, liftNotes, wearOutNotes, idleNotes, currencyNotes,
 	} {
 		list = append(list, gather(answer)...)
 	}
@@ -161,6 +162,30 @@ func supplyNotes(answer *Answer) []Note {
 			list = append(list, Note{path, fmt.Sprintf(
 				"draws about %.0f A at full load and the studio has %.0f A to spare: ask an electrician before buying",
 				float64(amps), float64(studio.Amps))})
+		}
+	}
+	return list
+}
+
+// togetherNotes: what the best set draws against a supply that was only assumed,
+// and so forbade nothing.
+func togetherNotes(answer *Answer) []Note {
+	draw := answer.Joint.Draw
+	if !draw.Over() {
+		return nil
+	}
+	return []Note{{"studio.amps", fmt.Sprintf(
+		"the machines to own together are planned to draw about %.0f A with as many running at once as there are people (%d), and %.0f A are assumed to be free: give phases, volts and amps of your supply, and ask an electrician",
+		draw.Amps, draw.AtOnce, draw.Free)}}
+}
+
+// needNotes: a machine's own answer leaves out what it is not owned without.
+func needNotes(answer *Answer) []Note {
+	var list []Note
+	for m := range answer.Study.Machines {
+		if machine := &answer.Study.Machines[m]; len(machine.Needs) > 0 {
+			list = append(list, Note{"machines." + machine.Key, "its own answer leaves out what it is not owned without (" +
+				strings.Join(machine.Needs, ", ") + "); the set to own together has it"})
 		}
 	}
 	return list

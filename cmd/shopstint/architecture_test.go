@@ -54,9 +54,12 @@ var allowed = map[string]bounds{
 	"capital/decision/alternative": {ours: these("model model/quantity model/work rental capital")},
 	"capital/decision/single":      {ours: these("model model/quantity model/work rental capital capital/timevalue capital/upkeep capital/decision/alternative")},
 	"capital/decision/sensitivity": {ours: these("model model/quantity model/work capital capital/timevalue capital/decision/alternative capital/decision/single")},
-	"capital/decision":             {ours: these("model model/quantity model/work rental capital capital/timevalue capital/decision/alternative capital/decision/single")},
+	"capital/decision/joint":       {ours: these("model model/quantity model/work rental capital capital/timevalue capital/decision/alternative capital/decision/joint/subset")},
+	// Finds the cheapest subset of anything, from plain numbers.
+	"capital/decision/joint/subset": {},
+	"capital/decision":              {ours: these("model model/quantity model/work rental capital capital/timevalue capital/decision/alternative capital/decision/joint capital/decision/single")},
 
-	"reports":          {ours: these("model model/quantity capital/decision capital/decision/single")},
+	"reports":          {ours: these("model model/quantity capital/decision capital/decision/joint capital/decision/single")},
 	"reports/text":     {ours: these("reports capital/decision/single"), outside: these("golang.org/x/text/width")},
 	"reports/jsonout":  {ours: these("reports model/problem capital/decision/single")},
 	"reports/intake":   {ours: these("model model/intake model/quantity model/study reports reports/workbook/grid")},

@@ -144,7 +144,7 @@ func TestTheReadmeShowsWhatTheProgramPrints(t *testing.T) {
 }
 
 func TestEveryExampleOfTheReadmeIsRunOrCompared(t *testing.T) {
-	known := []string{"answer", "short-study", "short-answer", "problem", "json-decide", "json-check", "json-again", "json-problems", "ranges", "geometry", "settings"}
+	known := []string{"answer", "short-study", "short-answer", "problem", "json-decide", "json-check", "json-again", "json-problems", "ranges", "geometry", "together", "settings"}
 	for _, f := range fences(t) {
 		assert.True(t, f.kind == "sh" && f.name == "" || slices.Contains(known, f.name), "nobody runs this: %s", f.body)
 	}
@@ -197,7 +197,7 @@ func works(t *testing.T, root string, words []string) {
 func TestThePartsOfStudiesInTheReadmeFitTheShortOne(t *testing.T) {
 	count := 0
 	for _, f := range fences(t) {
-		if f.name != "ranges" && f.name != "geometry" {
+		if !slices.Contains([]string{"ranges", "geometry", "together"}, f.name) {
 			continue
 		}
 		count++
@@ -212,7 +212,7 @@ func TestThePartsOfStudiesInTheReadmeFitTheShortOne(t *testing.T) {
 			assert.Equal(t, model.Origin{HasRange: true, Low: 4000, High: 5200, Note: "two quotes", Source: "sellers"}, loaded.Origins["machines.own_planer.price"])
 		}
 	}
-	assert.Equal(t, 2, count)
+	assert.Equal(t, 3, count)
 }
 
 func laidOver(whole, part map[string]any) map[string]any {

@@ -23,6 +23,8 @@ type Rule struct {
 var Rules = []Rule{
 	{"a supply has one or three phases", []string{"studio.phases", "machines.*.machine_phases"}, supplyPhases},
 	{"a reference names a member that exists", referenceReads, referencesExist},
+	{"a machine neither needs nor excludes itself", relationReads, relationsAreToOthers},
+	{"a machine can be owned with all that it needs", relationReads, needsCanBeMet},
 	{"a material has a density or a specific gravity", []string{"materials.*.density", "materials.*.specific_gravity"}, densityOnce},
 	{"a job type says its material where there are several", []string{"materials.*", "job_types.*.material"}, materialSaid},
 
@@ -67,9 +69,10 @@ var Rules = []Rule{
 var (
 	referenceReads = []string{
 		"shops.*.machines.*.edge", "tools.*.edge", "machines.*.edge", "job_types.*.shop", "job_types.*.material",
-		"edges.*", "shops.*", "materials.*",
+		"edges.*", "shops.*", "materials.*", "machines.*", "fixtures.*", "machines.*.fixtures", "machines.*.excludes", "machines.*.needs",
 	}
-	offerReads = []string{
+	relationReads = []string{"machines.*", "machines.*.excludes", "machines.*.needs"}
+	offerReads    = []string{
 		"job_types.*.operations.*.class", "job_types.*.operations.*.fallback",
 		"job_types.*.shop", "shops.*.machines.*.class", "tools.*.class",
 	}

@@ -14,6 +14,8 @@ func referencesExist(study *model.Study) []problem.Problem {
 		"edges":     keys(study.Edges, func(e model.Edge) string { return e.Key }),
 		"shops":     keys(study.Shops, func(s model.Shop) string { return s.Key }),
 		"materials": keys(study.Materials, func(m model.Material) string { return m.Key }),
+		"machines":  keys(study.Machines, func(m model.Machine) string { return m.Key }),
+		"fixtures":  keys(study.Fixtures, func(f model.Fixture) string { return f.Key }),
 	}
 	model.Walk(study, func(leaf model.Leaf) {
 		list = append(list, dangling(leaf, lists)...)
@@ -23,10 +25,18 @@ func referencesExist(study *model.Study) []problem.Problem {
 
 func dangling(leaf model.Leaf, lists map[string][]string) []problem.Problem {
 	into := leaf.Tag.Get("ref")
-	if into == "" || leaf.Value.String() == "" {
+	if into == "" {
 		return nil
 	}
-	return unknownName(leaf.Path, leaf.Value.String(), "the study's "+into, lists[into])
+	names, several := leaf.Value.Interface().([]string)
+	if name := leaf.Value.String(); !several && name != "" {
+		names = []string{name}
+	}
+	var list []problem.Problem
+	for _, name := range names {
+		list = append(list, unknownName(leaf.Path, name, "the study's "+into, lists[into])...)
+	}
+	return list
 }
 
 // unknownName reports a name that is not among the known ones.

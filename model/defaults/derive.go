@@ -26,6 +26,8 @@ func (f *filling) derive(leaf model.Leaf) {
 		f.driveTime(leaf)
 	case "machines.does":
 		f.does(leaf)
+	case "machines.excludes", "machines.needs", "machines.fixtures":
+		f.study.Origins[leaf.Path] = model.Origin{Assumed: true, Source: "none named"}
 	case "machines.new_price":
 		f.newPrice(leaf)
 	case "machines.converter":

@@ -51,6 +51,9 @@ func subjects(study *model.Study) map[string]subject {
 	for i := range study.Machines {
 		parts["machines."+study.Machines[i].Key] = candidate(study, &study.Machines[i])
 	}
+	for i := range study.Fixtures {
+		parts["fixtures."+study.Fixtures[i].Key] = subject{at: "fixtures"}
+	}
 	for i := range study.Edges {
 		parts["edges."+study.Edges[i].Key] = edge(machines, study.Edges[i].Key)
 	}

@@ -38,7 +38,7 @@ type Part struct{ Sheet, List, Member string }
 func Parts() []Part {
 	return []Part{
 		{StudySheet, "", "section"}, {"Shops", "shops", "shop"}, {"Tools", "tools", "tool"},
-		{"Machines", "machines", "machine"}, {"Edges", "edges", "edge"}, {"Abrasives", "abrasives", "abrasive"},
+		{"Machines", "machines", "machine"}, {"Fixtures", "fixtures", "fixture"}, {"Edges", "edges", "edge"}, {"Abrasives", "abrasives", "abrasive"},
 		{"Materials", "materials", "material"}, {"Jobs", "job_types", "job type"},
 	}
 }

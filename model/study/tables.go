@@ -40,10 +40,10 @@ func (r *reader) words(path string, key, node *yaml.Node, f field) {
 			list = append(list, &yaml.Node{Kind: yaml.ScalarNode, Tag: "!!str", Value: word, Line: node.Line, Column: node.Column})
 		}
 	case yaml.MappingNode:
-		r.lose(path, key, path+" is "+kindOf(node), "write a list of words, such as [planer, wide_belt]")
+		r.lose(path, key, path+" is "+kindOf(node), "write a list of words, such as "+sampleWords(f))
 		return
 	}
-	words := []string{}
+	var words []string
 	seen := map[string]bool{}
 	for _, node := range list {
 		if word, ok := r.listedWord(path, node, f, seen); ok {
@@ -53,6 +53,14 @@ func (r *reader) words(path string, key, node *yaml.Node, f field) {
 	f.value.Set(reflect.ValueOf(words))
 }
 
+// sampleWords shows a list of the words that a field takes.
+func sampleWords(f field) string {
+	if f.tag.Get("oneof") == "" {
+		return "[first_key, second_key]"
+	}
+	return "[planer, wide_belt]"
+}
+
 func (r *reader) listedWord(path string, node *yaml.Node, f field, seen map[string]bool) (string, bool) {
 	known := strings.Fields(f.tag.Get("oneof"))
 	switch {
@@ -60,7 +68,9 @@ func (r *reader) listedWord(path string, node *yaml.Node, f field, seen map[stri
 		r.unread[path] = true
 	case node.Kind != yaml.ScalarNode:
 		r.lose(path, node, fmt.Sprintf("an entry of %s is %s", path, kindOf(node)), "write one word")
-	case !contains(known, node.Value):
+	case len(known) == 0 && !memberKey.MatchString(node.Value):
+		r.lose(path, node, fmt.Sprintf("%s has %s, which is no key of a member", path, quoted(node.Value)), "write the keys that the study gives its members")
+	case len(known) > 0 && !contains(known, node.Value):
 		r.lose(path, node, fmt.Sprintf("%s has %s", path, quoted(node.Value)), problem.Suggest(node.Value, known))
 	case seen[node.Value]:
 		r.refuse(path, node, fmt.Sprintf("%s has %s twice", path, quoted(node.Value)), "keep one of them")

@@ -54,6 +54,8 @@ func sectionComment(key string) string {
 		return "What the studio owns already and keeps."
 	case "machines":
 		return "What the studio could buy."
+	case "fixtures":
+		return "What machines share and is paid for once."
 	case "edges":
 		return "Lives are for plain hardwood."
 	case "job_types":

@@ -21,20 +21,22 @@ type spread struct {
 // spreads is a table of constants, by the path without the keys of lists;
 // "any." is every machine, hired, own or candidate.
 var spreads = map[string]spread{
-	"studio.people":        {0, "1", "3"},
-	"studio.volts":         {0, "110 V", "480 V"},
-	"studio.tax_rate":      {0.2, "10 %", "45 %"},
-	"studio.demand_charge": {0.5, "2 per kW per month", "25 per kW per month"},
-	"studio.discount_rate": {0.2, "1 %", "18 %"},
-	"studio.close_call":    {0.2, "1 %", "12 %"},
-	"growth.rental":        {0.2, "-5 %", "9 %"},
-	"growth.travel":        {0.2, "-5 %", "9 %"},
-	"growth.labour":        {0.2, "-5 %", "9 %"},
-	"growth.consumables":   {0.2, "-5 %", "9 %"},
-	"growth.energy":        {0.2, "-5 %", "9 %"},
-	"growth.floor":         {0.2, "-5 %", "9 %"},
-	"growth.upkeep":        {0.2, "-5 %", "9 %"},
-	"growth.machines":      {0.2, "-5 %", "9 %"},
+	"studio.people":          {0, "1", "3"},
+	"studio.volts":           {0, "110 V", "480 V"},
+	"studio.tax_rate":        {0.2, "10 %", "45 %"},
+	"studio.demand_charge":   {0.5, "2 per kW per month", "25 per kW per month"},
+	"studio.purchase_budget": {0.6, "2000", "60000"},
+	"studio.floor_free":      {0.6, "10 m2", "150 m2"},
+	"studio.discount_rate":   {0.2, "1 %", "18 %"},
+	"studio.close_call":      {0.2, "1 %", "12 %"},
+	"growth.rental":          {0.2, "-5 %", "9 %"},
+	"growth.travel":          {0.2, "-5 %", "9 %"},
+	"growth.labour":          {0.2, "-5 %", "9 %"},
+	"growth.consumables":     {0.2, "-5 %", "9 %"},
+	"growth.energy":          {0.2, "-5 %", "9 %"},
+	"growth.floor":           {0.2, "-5 %", "9 %"},
+	"growth.upkeep":          {0.2, "-5 %", "9 %"},
+	"growth.machines":        {0.2, "-5 %", "9 %"},
 
 	"shops.tolls":                       {0.5, "1", "12"},
 	"shops.tariff.hourly_rate":          {0, "40 per h", "200 per h"},
@@ -88,6 +90,9 @@ var spreads = map[string]spread{
 	"machines.loan.share":     {0.5, "10 %", "100 %"},
 	"machines.loan.apr":       {0.2, "2 %", "15 %"},
 	"machines.loan.months":    {0, "1", "120"},
+
+	"fixtures.area":   {0.3, "0.5 m2", "6 m2"},
+	"fixtures.resale": {0.3, "1 %", "40 %"},
 
 	"edges.errand":    {0.3, "3", "30"},
 	"edges.life_lost": {0.3, "1 %", "12 %"},
@@ -178,7 +183,7 @@ func spreadOf(path string) (spread, bool) {
 }
 
 // lists are the keys below which the owner's own keys stand.
-var lists = []string{"shops", "tools", "machines", "edges", "abrasives", "materials", "job_types", "pieces", "operations", "grits", "value_table"}
+var lists = []string{"shops", "tools", "machines", "fixtures", "edges", "abrasives", "materials", "job_types", "pieces", "operations", "grits", "value_table"}
 
 // Stem is an input's path without the owner's keys: shops.mill.tolls is
 // shops.tolls.

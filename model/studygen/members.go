@@ -57,6 +57,7 @@ func (d *dice) members() {
 	for i := range d.between(1, 6) {
 		s.Machines = append(s.Machines, d.machine(i))
 	}
+	d.shared()
 	for i := range d.between(1, 8) {
 		s.JobTypes = append(s.JobTypes, d.jobType(i))
 	}
@@ -140,4 +141,30 @@ func (d *dice) does(class string) []string {
 		}
 	}
 	return list
+}
+
+// shared gives some studies fixtures, and some machines relations: each excludes
+// or needs machines before it, so that none is asked for what cannot be.
+func (d *dice) shared() {
+	s := d.study
+	for i := range d.between(0, 2) {
+		price := quantity.Money(d.within(quantity.DimMoney, "200", "9000"))
+		s.Fixtures = append(s.Fixtures, model.Fixture{Key: fmt.Sprintf("fixture%d", i), Name: d.name(), Price: price})
+	}
+	for i := range s.Machines {
+		machine := &s.Machines[i]
+		for _, fixture := range s.Fixtures {
+			if d.chance(0.4) {
+				machine.Fixtures = append(machine.Fixtures, fixture.Key)
+			}
+		}
+		for _, other := range s.Machines[:i] {
+			switch related := d.rng.Float64(); {
+			case related < 0.08:
+				machine.Excludes = append(machine.Excludes, other.Key)
+			case related < 0.12 && len(other.Excludes) == 0 && len(machine.Excludes) == 0:
+				machine.Needs = append(machine.Needs, other.Key)
+			}
+		}
+	}
 }

@@ -1,6 +1,7 @@
 package intake
 
 import (
+	"reflect"
 	"strconv"
 	"strings"
 
@@ -160,7 +161,9 @@ func (b *book) about(e *entry, dim quantity.Dimension, measured bool) string {
 			text = strings.Replace(text, "; one of ", "; one or more of ", 1)
 		}
 	}
-	if list := e.Tag.Get("ref"); list != "" {
+	if list := e.Tag.Get("ref"); list != "" && e.Kind.Kind() == reflect.Slice {
+		text += "; keys of the sheet " + sheetOf(list) + ", with spaces between"
+	} else if list != "" {
 		text += "; a key of the sheet " + sheetOf(list)
 	}
 	if strings.HasSuffix(e.Name, ".1") {

@@ -77,6 +77,7 @@ func sheets() []line {
 		{"Shops", plain, "The bigger shops: distance, what they charge, the machines that they let."},
 		{"Tools, Machines", plain, "What you own and keep; what you could buy."},
 		{"Edges, Abrasives", plain, "Blades, knives, bits, belts and discs, with their life in plain hardwood."},
+		{"Fixtures", plain, "What several machines share and is paid for once: a dust collector, a compressor, a circuit. Leave it empty when each has its own."},
 		{"Materials, Jobs", plain, "What you work in; each kind of order with its pieces and steps, and how many a year."},
 	}
 }

@@ -35,8 +35,30 @@
 //	  }]},
 //	  "notes": [{"path", "text"}],
 //	  "not_priced": [text], "cautions": [text],
-//	  "workbook": path | null
+//	  "workbook": path | null,
+//	  "joint": {                                   which machines to own together
+//	    "best": SET, "next_best": [SET],           cheapest first
+//	    "best_single": SET,                        of at most one machine
+//	    "gap": number | null,                      a cheaper set could save at most this, present; 0: proven
+//	    "next_best_proven": true | false,
+//	    "limits": [{
+//	      "on": "money" | "floor" | "supply", "path", "unit", "most", "used",
+//	      "binds": true | false | null,            a cheaper set is kept out by this limit alone; null: not known
+//	      "more": number | null,                   the least by which it must rise for one
+//	      "gain": {"annual", "present"}, "machines": [key]   of that set
+//	    }],
+//	    "worth": [{                                present amounts that a machine saves
+//	      "key", "alone", "in_best",               in the best set, or added to it
+//	      "after": [number]                        once each machine of the study is owned; 0 for itself
+//	    }],
+//	    "supply": {"draw_amps", "free_amps", "limits": true | false},   false: only assumed
+//	    "says": [text]
+//	  }
 //	}
+//	SET is {"machines": [key], "cost": {"annual", "present"},
+//	  "saving": {"annual", "present"},             against renting everything
+//	  "over_best": {"annual", "present"}, "too_close_to_best": true | false,
+//	  "cash_needed", "floor_m2", "amps"}
 package jsonout
 
 import (

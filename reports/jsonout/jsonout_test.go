@@ -35,6 +35,13 @@ func TestTheShapeIsWhatIsDocumented(t *testing.T) {
 		}},
 		Assumed: []reports.Assumed{{Path: "p", Label: "l", About: "a", Unit: "min", Value: 2, Low: 1, High: 3, Machine: "k", Flips: true}}, AssumedCount: 7,
 		Notes: []reports.Note{{Path: "p", About: "a", Text: "x"}}, NotPriced: []string{"q"}, Cautions: []string{"c"},
+		Joint: reports.Joint{
+			Verdict: "own n", Saving: "s", Limits: []string{"h"},
+			Best:   reports.Set{Machines: []string{"k"}, CostAnnual: 8, SavingPresent: 9, Cash: 10, Area: 11, Amps: 12},
+			Others: []reports.Set{{OverAnnual: 13, Close: true}}, Ranked: true, Gap: reports.Figure{Value: 0, Known: true},
+			Held:   []reports.Held{{On: "floor", Path: "studio.floor_free", Unit: "ft²", Most: 14, Used: 15, Known: true, Binds: true, More: reports.Figure{Value: 16, Known: true}, GainAnnual: 17, Machines: []string{"k"}}},
+			Worths: []reports.Worth{{Key: "k", Alone: 18, InBest: 19, After: []float64{0}}}, Draw: 12, Free: 20, Limited: true,
+		},
 	}
 	var compact strings.Builder
 	for line := range strings.Lines(written(t, summary, "w.xlsx")) {
@@ -49,15 +56,28 @@ func TestTheShapeIsWhatIsDocumented(t *testing.T) {
 		`"break_evens": [{"in": "price","unit": "USD","now": 1,"crossings": [2],"from": 0,"to": 4}],`+
 		`"turned_by": {"break_evens": [{"what": "price","unit": "USD","now": 1,"at": 2,"says": "w"}],"inputs": []}}],`+
 		`"assumed": {"count": 7,"first": [{"path": "p","label": "l","about": "a","unit": "min","value": 2,"low": 1,"high": 3,"machine": "k","present_at_low": 0,"present_at_high": 0,"flips": true}]},`+
-		`"notes": [{"path": "p","text": "x"}],"not_priced": ["q"],"cautions": ["c"],"workbook": "w.xlsx"}`, compact.String())
+		`"notes": [{"path": "p","text": "x"}],"not_priced": ["q"],"cautions": ["c"],"workbook": "w.xlsx",`+
+		`"joint": {"best": {"machines": ["k"],"cost": {"annual": 8,"present": 0},"saving": {"annual": 0,"present": 9},"over_best": {"annual": 0,"present": 0},`+
+		`"too_close_to_best": false,"cash_needed": 10,"floor_m2": 11,"amps": 12},`+
+		`"next_best": [{"machines": [],"cost": {"annual": 0,"present": 0},"saving": {"annual": 0,"present": 0},"over_best": {"annual": 13,"present": 0},`+
+		`"too_close_to_best": true,"cash_needed": 0,"floor_m2": 0,"amps": 0}],`+
+		`"best_single": {"machines": [],"cost": {"annual": 0,"present": 0},"saving": {"annual": 0,"present": 0},"over_best": {"annual": 0,"present": 0},`+
+		`"too_close_to_best": false,"cash_needed": 0,"floor_m2": 0,"amps": 0},"gap": 0,"next_best_proven": true,`+
+		`"limits": [{"on": "floor","path": "studio.floor_free","unit": "ft²","most": 14,"used": 15,"binds": true,"more": 16,"gain": {"annual": 17,"present": 0},"machines": ["k"]}],`+
+		`"worth": [{"key": "k","alone": 18,"in_best": 19,"after": [0]}],"supply": {"draw_amps": 12,"free_amps": 20,"limits": true},`+
+		`"says": ["own n","s","h"]}}`, compact.String())
 }
 
 func TestEveryKeyIsInTheDocComment(t *testing.T) {
 	source, err := os.ReadFile("jsonout.go")
 	require.NoError(t, err)
 	comment, _, _ := strings.Cut(string(source), "\npackage ")
-	shape, err := os.ReadFile("shape.go")
-	require.NoError(t, err)
+	var shape []byte
+	for _, name := range []string{"shape.go", "joint.go"} {
+		part, err := os.ReadFile(name)
+		require.NoError(t, err)
+		shape = append(shape, part...)
+	}
 	keys := regexp.MustCompile(`json:"(\w+)"`).FindAllStringSubmatch(string(shape), -1)
 	require.NotEmpty(t, keys)
 	for _, key := range keys {

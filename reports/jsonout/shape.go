@@ -16,6 +16,7 @@ type document struct {
 	NotPriced    []string  `json:"not_priced"`
 	Cautions     []string  `json:"cautions"`
 	Workbook     *string   `json:"workbook"`
+	Joint        jointly   `json:"joint"`
 
 	SolvedAgain *solvedAgain `json:"solved_again,omitempty"` // of an edited decision workbook only
 }
@@ -113,6 +114,7 @@ func documentOf(summary *reports.Summary, workbook string) document {
 		Notes:     each(summary.Notes, func(n *reports.Note) note { return note{n.Path, n.Text} }),
 		NotPriced: append([]string{}, summary.NotPriced...), Cautions: append([]string{}, summary.Cautions...),
 	}
+	out.Joint = jointOf(&summary.Joint)
 	if workbook != "" {
 		out.Workbook = &workbook
 	}

@@ -33,6 +33,7 @@ const mostNotPriced = 3
 func Write(w io.Writer, summary *reports.Summary, options Options) error {
 	p := newPage(options)
 	p.head(summary)
+	p.joint(&summary.Joint)
 	for i := range summary.Machines {
 		p.machine(&summary.Machines[i])
 	}
@@ -51,6 +52,22 @@ func Write(w io.Writer, summary *reports.Summary, options Options) error {
 func (p *page) head(summary *reports.Summary) {
 	p.paragraph("", summary.Title)
 	p.paragraph("", sentence(summary.RentingInWords))
+	p.blank()
+}
+
+// joint writes what to own together, in front of one machine at a time.
+func (p *page) joint(joint *reports.Joint) {
+	if joint.Obvious || joint.Verdict == "" {
+		return
+	}
+	p.marked("Together", "1", ": "+joint.Verdict)
+	for _, said := range append([]string{joint.Saving, joint.Next, joint.Proof}, joint.Limits...) {
+		if said != "" {
+			p.paragraph("  ", sentence(said))
+		}
+	}
+	p.blank()
+	p.paragraph("", "Each machine by itself, all else rented:")
 	p.blank()
 }
 

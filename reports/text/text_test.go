@@ -36,9 +36,16 @@ func anySummary() *rapid.Generator[*reports.Summary] {
 	note := rapid.Custom(func(t *rapid.T) reports.Note {
 		return reports.Note{About: anyText().Draw(t, "about"), Text: anyText().Draw(t, "text")}
 	})
+	together := rapid.Custom(func(t *rapid.T) reports.Joint {
+		s := anyText()
+		return reports.Joint{
+			Verdict: s.Draw(t, "own"), Saving: s.Draw(t, "saving"), Next: s.Draw(t, "next"), Proof: s.Draw(t, "proof"),
+			Limits: rapid.SliceOfN(s, 0, 3).Draw(t, "limits"), Obvious: rapid.Bool().Draw(t, "obvious"),
+		}
+	})
 	return rapid.Custom(func(t *rapid.T) *reports.Summary {
 		return &reports.Summary{
-			Title: anyText().Draw(t, "title"), RentingInWords: anyText().Draw(t, "renting"),
+			Title: anyText().Draw(t, "title"), RentingInWords: anyText().Draw(t, "renting"), Joint: together.Draw(t, "together"),
 			Machines: rapid.SliceOfN(machine, 0, 4).Draw(t, "machines"), AssumedCount: rapid.IntRange(0, 3).Draw(t, "assumed"),
 			AssumedInWords: anyText().Draw(t, "assumed in words"), Notes: rapid.SliceOfN(note, 0, 9).Draw(t, "notes"),
 			NotPriced: rapid.SliceOfN(anyText(), 0, 5).Draw(t, "not priced"),

@@ -122,6 +122,8 @@ func (b *book) factList() []machineFact {
 		b.inputFact("sales_tax", "sales tax on its price", "sales_tax"),
 		b.inputFact("moving", "delivery and rigging in", "delivery", "rigging"),
 		b.inputFact("fixtures", "wiring, converter, dust collection, air", "wiring", "converter", "dust_collection", "compressor"),
+		{"shared", "fixtures that it shares", func(m int) term { return b.sharedFact(m, false) }},
+		{"shared_back", "what comes back of them", func(m int) term { return b.sharedFact(m, true) }},
 		b.inputFact("fixtures_resale", "share of them that comes back", "fixtures_resale"),
 		b.inputFact("rigging_out", "rigging out", "rigging_out"),
 		b.inputFact("start_money", "instruction and first abrasives", "training", "first_abrasives"),
@@ -171,6 +173,25 @@ func (b *book) factList() []machineFact {
 		}
 	}
 	return list
+}
+
+// sharedFact is the price of the fixtures that a machine shares, or what comes
+// back of it.
+func (b *book) sharedFact(m int, back bool) term {
+	machine := &b.study.Machines[m]
+	parts := []string{"+", ".price"}
+	if back {
+		parts = append(parts, "*", ".resale")
+	}
+	total := 0.0
+	for _, fixture := range capital.Shared(b.study, machine) {
+		if back {
+			total += float64(fixture.Price) * float64(fixture.Resale)
+		} else {
+			total += float64(fixture.Price)
+		}
+	}
+	return term{"0" + sharedTerms(b, machine, parts...), total}
 }
 
 func (b *book) firstEdges(m int) term {

@@ -117,7 +117,7 @@ func (k caseFormulas) buying() string {
 }
 
 func (k caseFormulas) fixtures() string {
-	return k.lever(sensitivity.Installation) + "*" + k.hand("fixtures")
+	return fmt.Sprintf("(%s*%s+%s)", k.lever(sensitivity.Installation), k.hand("fixtures"), k.hand("shared"))
 }
 
 // today is what leaves the account on the day of purchase.
@@ -138,7 +138,7 @@ func (k caseFormulas) netIn(t int) string {
 	running, value := "$"+k.at(k.c.running+t-1), "$"+k.at(k.c.value+t-1)
 	back := "0"
 	if last {
-		back = k.fixtures() + "*" + k.hand("fixtures_resale")
+		back = fmt.Sprintf("(%s*%s*%s+%s)", k.lever(sensitivity.Installation), k.hand("fixtures"), k.hand("fixtures_resale"), k.hand("shared_back"))
 	}
 	sale := when(fmt.Sprintf("(%s+%s-%s)", k.owed(t), k.hand("rigging_out"), value))
 	next := fmt.Sprintf("(%s-%s*%s)*(1+%s)^%d", k.buying(), k.lever(sensitivity.Price), k.hand("loan_share"), k.b.in("growth.machines"), t)

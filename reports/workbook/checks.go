@@ -34,9 +34,12 @@ func (b *book) allHold() bool {
 	return true
 }
 
+// edited is the defined name of the number of edited inputs. It is claimed
+// before any other, so that it is the same in every workbook.
+const edited = "inputs_edited"
+
 // Places that other sheets point to.
 const (
-	edited     = "inputs_edited"
 	editedRow  = 3
 	checkHolds = 5
 )
@@ -44,8 +47,8 @@ const (
 // stamp tells, beside what the program solved, whether it still belongs to the
 // inputs.
 func (b *book) stamp(p page, row, col int) {
-	p.calc(row, col, fmt.Sprintf(`IF(%[1]s=0,"%[2]s","stale: "&%[1]s&" inputs edited; solve again")`, b.names[edited], stampCurrent), stampCurrent, grid.Style{Bold: true, FontColor: moss})
-	p.Conditions = append(p.Conditions, grid.Condition{Range: cell(row, col), Formula: b.names[edited] + ">0", Style: grid.Style{Fill: "F4D9CE", FontColor: rust, Bold: true}})
+	p.calc(row, col, fmt.Sprintf(`IF(%[1]s=0,"%[2]s","stale: "&%[1]s&" inputs edited; solve again")`, edited, stampCurrent), stampCurrent, grid.Style{Bold: true, FontColor: moss})
+	p.Conditions = append(p.Conditions, grid.Condition{Range: cell(row, col), Formula: edited + ">0", Style: grid.Style{Fill: "F4D9CE", FontColor: rust, Bold: true}})
 }
 
 const stampCurrent = "current: solved for these inputs"

@@ -80,9 +80,33 @@ func (f ownFormulas) machineLine(line capital.Line, t int) string {
 	case line == capital.RiggingOut:
 		return f.sold(t, f.of("rigging_out"), "0")
 	case t == f.horizon: // fixtures come back at the end only
-		return fmt.Sprintf("-%s*%s", f.cap(capital.Fixtures, 0), f.of("fixtures_resale"))
+		return fmt.Sprintf("-(%s)*%s", f.ownFixtures(), f.of("fixtures_resale")) + f.shared("-", ".price", "*", ".resale")
 	}
 	return "0"
+}
+
+// ownFixtures is what the machine's own fixtures cost.
+func (f ownFormulas) ownFixtures() string {
+	return fmt.Sprintf("%s+%s+%s+%s", f.of("wiring"), f.of("converter"), f.of("dust_collection"), f.of("compressor"))
+}
+
+// shared writes a term for each fixture that the machine shares; parts that
+// begin with a dot are its inputs.
+func (f ownFormulas) shared(parts ...string) string {
+	return sharedTerms(f.b, f.machine, parts...)
+}
+
+func sharedTerms(b *book, machine *model.Machine, parts ...string) string {
+	terms := ""
+	for _, fixture := range capital.Shared(b.study, machine) {
+		for _, part := range parts {
+			if strings.HasPrefix(part, ".") {
+				part = b.in("fixtures." + fixture.Key + part)
+			}
+			terms += part
+		}
+	}
+	return terms
 }
 
 // uses adds a column of what runs on the machine up, grown to year t.
@@ -133,7 +157,7 @@ func (f ownFormulas) buyingLine(line capital.Line, t int) string {
 		return "0"
 	}
 	if line == capital.Fixtures {
-		return fmt.Sprintf("%s+%s+%s+%s", f.of("wiring"), f.of("converter"), f.of("dust_collection"), f.of("compressor"))
+		return f.ownFixtures() + f.shared("+", ".price")
 	}
 	start := fmt.Sprintf("%s+%s*%s+%s", f.of("training"), f.of("training_time"), f.b.in("studio.labour_rate"), f.of("first_abrasives"))
 	if _, ok := model.Find(f.b.study.Edges, f.machine.Edge); ok {

@@ -249,11 +249,12 @@ func returnFormula(flows string, found float64) string {
 	return formula
 }
 
-// areaFormula is the twin of capital.FloorArea.
+// areaFormula is the twin of capital.FloorArea, with the fixtures' floor.
 func (b *book) areaFormula(m int) string {
 	in := func(key string) string { return b.in("machines." + b.study.Machines[m].Key + "." + key) }
 	return fmt.Sprintf("IF(%[1]s=0,0,(%[1]s+2*(%[2]s+%[3]s))*(%[4]s+2*%[5]s)/1E6*%[6]s)", in("footprint_length"), b.longest(),
-		b.in("studio.end_clearance"), in("footprint_width"), b.in("studio.side_clearance"), in("floor_share"))
+		b.in("studio.end_clearance"), in("footprint_width"), b.in("studio.side_clearance"), in("floor_share")) +
+		sharedTerms(b, &b.study.Machines[m], "+", ".area")
 }
 
 // longest is the longest piece of any job type.

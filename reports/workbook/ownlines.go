@@ -74,7 +74,7 @@ var ownLines = func() []ownLineText {
 		{lineOf(capital.Price), "price paid", lineMoney},
 		{lineOf(capital.SalesTax), "sales tax", lineMoney},
 		{lineOf(capital.Moving), "delivery and rigging in", lineMoney},
-		{lineOf(capital.Fixtures), "wiring, converter, dust collection, air", lineMoney},
+		{lineOf(capital.Fixtures), "wiring, converter, dust collection, air, fixtures", lineMoney},
 		{lineOf(capital.Start), "instruction, first edges and abrasives", lineMoney},
 		{lineOf(capital.Borrowed), "borrowed", lineMoney},
 		{lineOf(capital.Principal), "loan paid back", lineMoney},

@@ -114,7 +114,7 @@ func build(answer *decision.Answer, options Options) (*book, error) {
 		sheets[name] = b.out.Add(name)
 	}
 	b.placeRenting()
-	b.names[edited] = b.name(edited, grid.SheetRef(sheetChecks, editedRow, checkHolds), "how many inputs differ from those that were solved for")
+	b.name(edited, grid.SheetRef(sheetChecks, editedRow, checkHolds), "how many inputs differ from those that were solved for")
 	b.aside.Go(func() { b.ranges(sheets[sheetRanges]) })
 	b.aside.Go(func() { b.notes(sheets[sheetNotes]) })
 	for _, fill := range [...]struct {

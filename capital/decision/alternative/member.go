@@ -1,6 +1,8 @@
 package alternative
 
 import (
+	"slices"
+
 	"shopstint/model"
 	"shopstint/model/work"
 	"shopstint/rental"
@@ -23,14 +25,22 @@ func join(study *model.Study, rent *Rent) bool {
 		fee := 12 * float64(tariff.MembershipFee)
 		if charge*rental.MemberSaving(tariff, member) > fee {
 			rent.Members[s] = member
-			rent.Fee += study.Money.Round(fee * (1 + float64(tariff.SalesTax)))
+			rent.Fee += FeeOf(study, s)
 			taken = true
 		}
 	}
 	return taken
 }
 
-func membershipOffered(study *model.Study) bool {
+// FeeOf is a year's fee of membership in a shop, sales tax included.
+func FeeOf(study *model.Study, shop int) float64 {
+	tariff := &study.Shops[shop].Tariff
+	return study.Money.Round(12 * float64(tariff.MembershipFee) * (1 + float64(tariff.SalesTax)))
+}
+
+// MembershipOffered tells whether some shop has a membership, which ties all job
+// types together.
+func MembershipOffered(study *model.Study) bool {
 	for s := range study.Shops {
 		if study.Shops[s].Tariff.MembershipFee > 0 {
 			return true
@@ -61,30 +71,51 @@ func IncludedShare(tariff *model.Tariff, paidHours float64) float64 {
 	return min(1, 12*tariff.MembershipTime.Hours()/paidHours)
 }
 
-// induct adds the one-off cost of being let onto machines not yet inducted on:
-// fees with tax and own time, for every machine of a shop that is used.
-func (r *Rent) induct(study *model.Study, plan *work.Plan, used []bool) {
-	type place struct{ shop, machine int }
-	r.Induction, r.InductionFees, r.InductionHours = 0, 0, 0
+// Induction is being let onto one machine of a shop, once: what it costs, and
+// the rows of the plan that need it when everything is rented.
+type Induction struct {
+	Shop, Machine int
+	Fee           float64 // with tax
+	Hours         float64 // own hours
+	Cost          float64 // both, in the first year
+	Rows          []int
+}
+
+// InductionsOf lists the machines not yet inducted on that some work would use.
+func InductionsOf(study *model.Study, plan *work.Plan) []Induction {
+	var list []Induction
 	if !inductionDue(study) {
-		return
+		return nil
 	}
-	seen := map[place]bool{}
 	for i := range plan.Rows {
 		row := &plan.Rows[i]
-		if !used[i] || row.Site != work.AtShop {
+		if !row.Used || row.Site != work.AtShop || study.JobTypes[row.Job].PerYear == 0 {
 			continue
 		}
-		at := place{work.ShopOf(study, row.Job), row.Machine}
-		shop := &study.Shops[at.shop]
-		if seen[at] || shop.Machines[at.machine].Inducted || study.JobTypes[row.Job].PerYear == 0 {
+		shop := work.ShopOf(study, row.Job)
+		if study.Shops[shop].Machines[row.Machine].Inducted {
 			continue
 		}
-		seen[at] = true
-		r.InductionFees += study.Money.Round(float64(shop.Tariff.InductionFee) * (1 + float64(shop.Tariff.SalesTax)))
-		r.InductionHours += shop.Tariff.InductionTime.Hours()
+		at := slices.IndexFunc(list, func(one Induction) bool { return one.Shop == shop && one.Machine == row.Machine })
+		if at < 0 {
+			at = len(list)
+			list = append(list, inductionOf(study, shop, row.Machine))
+		}
+		list[at].Rows = append(list[at].Rows, i)
 	}
-	r.Induction = r.InductionFees + r.InductionHours*float64(study.Studio.LabourRate)
+	return list
+}
+
+// induct adds what it costs to be let onto the machines that are used.
+func (r *Rent) induct(study *model.Study, plan *work.Plan, used []bool) {
+	r.Induction, r.InductionFees, r.InductionHours = 0, 0, 0
+	for _, one := range InductionsOf(study, plan) {
+		if slices.ContainsFunc(one.Rows, func(row int) bool { return used[row] }) {
+			r.Induction += one.Cost
+			r.InductionFees += one.Fee
+			r.InductionHours += one.Hours
+		}
+	}
 }
 
 func inductionDue(study *model.Study) bool {
@@ -96,4 +127,12 @@ func inductionDue(study *model.Study) bool {
 		}
 	}
 	return false
+}
+
+func inductionOf(study *model.Study, shop, machine int) Induction {
+	tariff := &study.Shops[shop].Tariff
+	one := Induction{Shop: shop, Machine: machine, Hours: tariff.InductionTime.Hours()}
+	one.Fee = study.Money.Round(float64(tariff.InductionFee) * (1 + float64(tariff.SalesTax)))
+	one.Cost = one.Fee + one.Hours*float64(study.Studio.LabourRate)
+	return one
 }

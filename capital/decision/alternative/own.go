@@ -2,6 +2,7 @@ package alternative
 
 import (
 	"math"
+	"slices"
 
 	"shopstint/capital"
 	"shopstint/model"
@@ -113,9 +114,39 @@ type Ownership struct {
 	capital.Ownership
 }
 
-// OwnerOf reckons machine m on its work when the given machines are owned.
+// OwnerOf reckons machine m on its work when the given machines are owned. A
+// fixture that several of them share is paid, and written off, with the first.
 func OwnerOf(study *model.Study, plan *work.Plan, owned []bool, m int) Ownership {
 	uses := UsesOf(study, plan, owned, m)
 	profile := ProfileOf(study, uses, int(study.Studio.Horizon))
-	return Ownership{Machine: m, Uses: uses, Profile: profile, Ownership: capital.Own(study, &study.Machines[m], profile)}
+	machine := &study.Machines[m]
+	if len(machine.Fixtures) > 0 {
+		paying := *machine
+		paying.Fixtures = PaidBy(study, owned, m)
+		machine = &paying
+	}
+	return Ownership{Machine: m, Uses: uses, Profile: profile, Ownership: capital.Own(study, machine, profile)}
+}
+
+// PaidBy lists the fixtures of machine m that no machine before it pays for when
+// the given machines are owned.
+func PaidBy(study *model.Study, owned []bool, m int) []string {
+	var list []string
+	for _, fixture := range study.Machines[m].Fixtures {
+		if !slices.ContainsFunc(earlierSharers(study, fixture, m), func(other int) bool { return owned[other] }) {
+			list = append(list, fixture)
+		}
+	}
+	return list
+}
+
+// earlierSharers lists the machines before m that share a fixture.
+func earlierSharers(study *model.Study, fixture string, m int) []int {
+	var list []int
+	for other := range study.Machines[:m] {
+		if slices.Contains(study.Machines[other].Fixtures, fixture) {
+			list = append(list, other)
+		}
+	}
+	return list
 }

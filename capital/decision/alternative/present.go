@@ -29,6 +29,12 @@ func FactorsOf(study *model.Study, job int) Factors {
 	}
 }
 
+// Present returns the present cost over the horizon, after tax, of a job type
+// with those factors.
+func (j *JobRent) Present(factors Factors) float64 {
+	return j.Shop*factors.Shop + j.Travel*factors.Travel + (j.Labour+j.Bench.Labour)*factors.Labour + j.Bench.Wear*factors.Wear
+}
+
 func presentFactor(study *model.Study, work, price float64) float64 {
 	ratio := (1 + work) * (1 + price)
 	sum, step, discount := 0.0, 1.0, 1+float64(study.Studio.DiscountRate)
@@ -94,8 +100,13 @@ func (r *Rent) Present(study *model.Study) float64 {
 // of jobs: membership fees and inductions.
 func (r *Rent) Fixed(study *model.Study) float64 {
 	fee := r.Fee * presentFactor(study, 0, float64(study.Growth.Rental))
-	first := (1 - float64(study.Studio.TaxRate)) / (1 + float64(study.Studio.DiscountRate))
-	return fee + r.Induction*first
+	return fee + r.Induction*FirstYear(study)
+}
+
+// FirstYear is the present cost, after tax, of a unit of money paid in the first
+// year.
+func FirstYear(study *model.Study) float64 {
+	return (1 - float64(study.Studio.TaxRate)) / (1 + float64(study.Studio.DiscountRate))
 }
 
 // Evaluation is one set of owned machines on the study's work.

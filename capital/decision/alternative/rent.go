@@ -101,16 +101,28 @@ func RentOf(study *model.Study, plan *work.Plan, owned []bool) Rent {
 // ties all job types together, so then everything is priced afresh.
 func RentBeside(study *model.Study, plan *work.Plan, rented *Rent, owned []bool) Rent {
 	used := kept(plan, owned)
-	rent := Rent{Jobs: make([]JobRent, len(study.JobTypes)), Members: make([]rental.Membership, len(study.Shops))}
-	offered := membershipOffered(study)
+	jobs := make([]JobRent, len(study.JobTypes))
 	for job := range study.JobTypes {
 		if rented != nil && !Reaches(study, plan, owned, job) {
-			rent.Jobs[job] = rented.Jobs[job]
+			jobs[job] = rented.Jobs[job]
 			continue
 		}
-		rent.Jobs[job] = rentJob(study, plan, used, job, rental.Membership{})
+		jobs[job] = rentJob(study, plan, used, job, rental.Membership{})
 	}
-	if offered && join(study, &rent) {
+	return gather(study, plan, used, jobs)
+}
+
+// RentFrom is RentOf where each job type was priced beside the same machines by
+// JobRentOf. It keeps the jobs.
+func RentFrom(study *model.Study, plan *work.Plan, owned []bool, jobs []JobRent) Rent {
+	return gather(study, plan, kept(plan, owned), jobs)
+}
+
+// gather adds what job types have in common: memberships, which price them
+// afresh, and inductions.
+func gather(study *model.Study, plan *work.Plan, used []bool, jobs []JobRent) Rent {
+	rent := Rent{Jobs: jobs, Members: make([]rental.Membership, len(study.Shops))}
+	if MembershipOffered(study) && join(study, &rent) {
 		for job := range study.JobTypes {
 			rent.Jobs[job] = rentJob(study, plan, used, job, rent.Members[work.ShopOf(study, job)])
 		}
@@ -122,7 +134,7 @@ func RentBeside(study *model.Study, plan *work.Plan, rented *Rent, owned []bool)
 // RentAgain is RentOf for a study of which only one job type has changed since
 // before was priced for the same owned machines.
 func RentAgain(study *model.Study, plan *work.Plan, before *Rent, owned []bool, job int) Rent {
-	if membershipOffered(study) {
+	if MembershipOffered(study) {
 		return RentOf(study, plan, owned)
 	}
 	used := kept(plan, owned)
@@ -149,10 +161,33 @@ func RentLike(study *model.Study, plan *work.Plan, like *Rent, owned, wanted []b
 	return rent
 }
 
+// JobRentOf prices one job type beside the given machines, for a member of its
+// shop or, with no membership, for anyone.
+func JobRentOf(study *model.Study, plan *work.Plan, owned []bool, job int, member rental.Membership) JobRent {
+	return rentJob(study, plan, keptOf(plan, owned, job), job, member)
+}
+
+// keptOf is kept for the rows of one job type.
+func keptOf(plan *work.Plan, owned []bool, job int) []bool {
+	used := make([]bool, len(plan.Rows))
+	span := plan.Jobs[job]
+	for first := span.First; first < span.End; {
+		end, taken := first, false
+		for ; end < span.End && plan.Rows[end].Step == plan.Rows[first].Step; end++ {
+			row := &plan.Rows[end]
+			taken = taken || row.Site == work.AtStudio && owned[row.Machine] && row.Fit.OK()
+		}
+		for ; first < end; first++ {
+			used[first] = plan.Rows[first].Used && !taken
+		}
+	}
+	return used
+}
+
 // Reaches tells whether owning the given machines can change what a job type
 // rents: one of them could do a step of it, or a membership ties all together.
 func Reaches(study *model.Study, plan *work.Plan, owned []bool, job int) bool {
-	if membershipOffered(study) {
+	if MembershipOffered(study) {
 		return true
 	}
 	for _, row := range plan.Of(job) {
