@@ -31,8 +31,9 @@ var allowed = map[string]bounds{
 	"model/demo":     {},
 	"model/starter":  {},
 	"model/work":     {ours: these("model model/quantity")},
+	"model/chance":   {ours: these("model model/quantity"), outside: these("gonum.org/v1/gonum/mathext")},
 	"model/defaults": {ours: these("model model/quantity model/work")},
-	"model/check":    {ours: these("model model/problem model/quantity model/work")},
+	"model/check":    {ours: these("model model/chance model/problem model/quantity model/work")},
 	"model/study":    {ours: these("model model/check model/defaults model/money model/problem model/quantity"), outside: these("go.yaml.in/yaml/v3")},
 	"model/intake":   {ours: these("model model/problem model/quantity model/study model/intake/cells")},
 	// What comes from a stranger is read by the library of the language alone, in bounds.

@@ -62,6 +62,11 @@ var Rules = []Rule{
 	{"each grit has an abrasive", append(operationReads("grits.*"), "abrasives.*.class", "abrasives.*.grit"), gritsHaveAbrasives},
 	{"an operation leaves some of the piece", append(operationReads("stock", "faces", "piece", "grits.*.stock"), "job_types.*.pieces.*.thickness"), pieceRemains},
 	{"a rework repeats something", []string{"job_types.*.rework_chance", "job_types.*.rework_visits", "job_types.*.operations.*.repeat"}, reworkRepeats},
+
+	{"a range is what its shape asks for", rangeReads, rangesFitTheirShape},
+	{"a correlation ties inputs that are drawn from ranges", []string{"correlations.*.a", "correlations.*.b"}, correlationsTieRanges},
+	{"a correlation ties two inputs and no other ties them", []string{"correlations.*.a", "correlations.*.b"}, correlationsTieTwo},
+	{"correlations can all hold together", []string{"correlations.*"}, correlationsAgree},
 }
 
 var (
@@ -69,6 +74,7 @@ var (
 		"shops.*.machines.*.edge", "tools.*.edge", "machines.*.edge", "job_types.*.shop", "job_types.*.material",
 		"edges.*", "shops.*", "materials.*",
 	}
+	rangeReads = []string{"studio", "growth", "shops", "tools", "machines", "edges", "abrasives", "materials", "job_types"}
 	offerReads = []string{
 		"job_types.*.operations.*.class", "job_types.*.operations.*.fallback",
 		"job_types.*.shop", "shops.*.machines.*.class", "tools.*.class",

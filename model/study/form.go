@@ -30,6 +30,7 @@ type Entry struct {
 	Value   Text
 	Low     Text
 	High    Text
+	Shape   Text
 	Note    Text
 	Source  Text
 	Refused bool // already reported as unreadable: given, yet of no known value
@@ -228,7 +229,7 @@ func (l *layout) content(e *Entry) (content *yaml.Node, given bool) {
 		return node, true
 	}
 	mapping := l.node(yaml.MappingNode, "", e.Value.Place)
-	for i, text := range [...]Text{e.Value, e.Low, e.High, e.Note, e.Source} {
+	for i, text := range [...]Text{e.Value, e.Low, e.High, e.Shape, e.Note, e.Source} {
 		if text.Text != "" {
 			mapping.Content = append(mapping.Content, l.node(yaml.ScalarNode, rangedKeys[i], text.Place), l.node(yaml.ScalarNode, text.Text, text.Place))
 		}
