@@ -54,6 +54,7 @@ var allowed = map[string]bounds{
 	// Only the decision stands above both rental and capital.
 	"capital/decision/alternative": {ours: these("model model/quantity model/work rental capital")},
 	"capital/decision/single":      {ours: these("model model/quantity model/work rental capital capital/timevalue capital/upkeep capital/decision/alternative")},
+	"capital/decision/futures":     {ours: these("model model/chance model/work capital/decision/alternative")},
 	"capital/decision":             {ours: these("model model/quantity model/work rental capital capital/timevalue capital/decision/alternative capital/decision/single")},
 
 	"reports":          {ours: these("model model/quantity capital/decision capital/decision/single")},

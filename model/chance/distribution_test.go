@@ -112,7 +112,7 @@ func TestATriangularVarianceIsThePublishedOne(t *testing.T) {
 func TestATableOfPERTIsWithinFiveTenThousandthsOfTheRange(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		mode := rapid.Float64Range(0, 1).Draw(t, "mode")
-		u := rapid.Float64Range(1e-9, 1-1e-9).Draw(t, "u")
+		u := rapid.Float64Range(1e-5, 1-1e-5).Draw(t, "u")
 		want := mathext.InvRegIncBeta(1+4*mode, 5-4*mode, u)
 		assert.InDelta(t, want, of(t, ranged(0, mode, 1, "")).Quantile(u), 5e-4)
 	})

@@ -8,8 +8,8 @@ import (
 )
 
 // cells is into how many cells a PERT distribution is cut. Its quantiles are
-// then within five ten-thousandths of the range, and within two but in the far tails; tests hold
-// them to it.
+// then within five ten-thousandths of the range, for all but the outermost
+// hundred-thousandths; a test holds them to it.
 const cells = 64
 
 // unitPERT is a PERT distribution from 0 to 1 as a table: exact probabilities

@@ -122,11 +122,20 @@ func SteadyPace(study *model.Study, years int) Pace {
 	cells := make([]float64, len(pace)*years)
 	for job := range pace {
 		pace[job] = cells[job*years : (job+1)*years : (job+1)*years]
-		for t := range years {
-			pace[job][t] = math.Pow(1+float64(study.JobTypes[job].Growth), float64(t))
+	}
+	pace.Steady(study)
+	return pace
+}
+
+// Steady makes it the steady pace of a study with as many job types.
+//
+// Source: common practice, no source: geometric growth.
+func (p Pace) Steady(study *model.Study) {
+	for job := range p {
+		for t := range p[job] {
+			p[job][t] = math.Pow(1+float64(study.JobTypes[job].Growth), float64(t))
 		}
 	}
-	return pace
 }
 
 // Evaluation is one set of owned machines on the study's work.
