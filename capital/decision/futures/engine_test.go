@@ -28,8 +28,8 @@ func TestEveryFutureCostsWhatTheEngineSaysOfTheEditedStudy(t *testing.T) {
 			d.shuffle(block)
 			for _, future := range []int{0, 31, 63} {
 				d.live(future)
-				twin := d.twin.Clone()
-				require.True(t, reflect.DeepEqual(twin.Machines, d.twin.Machines))
+				twin := d.Study.Clone()
+				require.True(t, reflect.DeepEqual(twin.Machines, d.Study.Machines))
 				for c, owned := range scene.options.Sets {
 					want := alternative.EvaluateAt(twin, work.New(twin), owned, d.pace)
 					require.InDelta(t, want.Present, d.costs[c], 1e-9*math.Max(1, math.Abs(want.Present)), "seed %d, block %d, future %d, choice %d", seed, block, future, c)
@@ -52,7 +52,7 @@ func TestAFutureDrawsWhatHasARangeAndNothingElse(t *testing.T) {
 		before := map[string]model.Leaf{}
 		model.Walk(s, func(leaf model.Leaf) { before[leaf.Path] = leaf })
 		moved := 0
-		model.Walk(d.twin, func(leaf model.Leaf) {
+		model.Walk(d.Study, func(leaf model.Leaf) {
 			is, ok := chance.Ranged(s, before[leaf.Path])
 			if !ok {
 				assert.Equal(t, before[leaf.Path].Value.Interface(), leaf.Value.Interface(), "seed %d: %s", seed, leaf.Path)
@@ -84,7 +84,7 @@ func TestJobsScatterAroundTheGrownCount(t *testing.T) {
 	var counts, squares []float64
 	for block := range 100 {
 		d.shuffle(block)
-		for i := range perBlock {
+		for i := range chance.PerBlock {
 			d.scatter(i)
 			count := d.pace[0][last] * 7
 			assert.InDelta(t, math.Round(count), count, 1e-9, "jobs are whole")
@@ -92,43 +92,7 @@ func TestJobsScatterAroundTheGrownCount(t *testing.T) {
 			squares = append(squares, (count-want)*(count-want))
 		}
 	}
-	mean, variance := meanOf(counts, want), meanOf(squares, want)
+	mean, variance := chance.MeanOf(counts, want), chance.MeanOf(squares, want)
 	assert.InDelta(t, want, mean.Value, 4*mean.Error, "mean of a Poisson count")
 	assert.InDelta(t, want, variance.Value, 4*variance.Error, "its variance")
-}
-
-func TestAMeanHasTheErrorThatItsBlocksShow(t *testing.T) {
-	assert.Equal(t, 0.1, meanOf([]float64{0.1, 0.1, 0.1}, 0.1).Value, "equal values have themselves as mean")
-	values := make([]float64, 4*perBlock)
-	for i := range values {
-		values[i] = float64(i / perBlock) // blocks of 0, 1, 2, 3
-	}
-	got := meanOf(values, 1)
-	assert.InDelta(t, 1.5, got.Value, 1e-12)
-	assert.InDelta(t, math.Sqrt(5.0/3/4), got.Error, 1e-12, "standard deviation of 0, 1, 2, 3 over the root of 4")
-	assert.InDelta(t, math.Sqrt(0.25/3), meanOf([]float64{0, 1, 0, 1}, 0).Error, 1e-12, "values of one block count as independent")
-}
-
-func TestSpreadsOfANormalSampleAreItsClosedForms(t *testing.T) {
-	const mean, deviation, blocks = 1000, 250, 64
-	values := make([]float64, blocks*perBlock)
-	draws := [][]float64{make([]float64, perBlock)}
-	for b := range blocks {
-		scene := scene{options: Options{Seed: 9}, inputs: make([]input, 1)}
-		d := desk{scene: &scene, draws: draws}
-		d.shuffle(b)
-		for i, u := range draws[0] {
-			values[b*perBlock+i] = mean + deviation*chance.Score(u)
-		}
-	}
-	spread := spreadOf(values, mean)
-	assert.InDelta(t, mean, spread.Mean.Value, 4*spread.Mean.Error)
-	assert.Less(t, spread.Mean.Error, deviation/math.Sqrt(blocks*perBlock)/4, "strata make the mean far better than independent draws")
-	assert.InDelta(t, deviation, spread.Deviation.Value, 4*spread.Deviation.Error)
-	for i, share := range Shares() {
-		got := spread.Percentiles[i]
-		assert.InDelta(t, mean+deviation*chance.Score(share), got.Value, 4*got.Error, "percentile %v", share)
-		assert.InDelta(t, math.Sqrt(share*(1-share)/float64(len(values)))*deviation*math.Sqrt(2*math.Pi)*math.Exp(chance.Score(share)*chance.Score(share)/2),
-			got.Error, 0.5*got.Error, "the error of percentile %v is near that of theory", share)
-	}
 }

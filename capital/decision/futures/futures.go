@@ -109,28 +109,23 @@ func Draw(ctx context.Context, study *model.Study, options Options) (*Result, er
 // for a standard deviation between blocks that is itself within a fifth or so.
 const firstRound = 16
 
-// perBlock is how many futures make a block: one stream of random numbers, and
-// one stratified sample.
-const perBlock = 64
-
-func blocksFor(most int) int { return max(1, (most+perBlock-1)/perBlock) }
+func blocksFor(most int) int { return max(1, (most+chance.PerBlock-1)/chance.PerBlock) }
 
 // scene is what all futures share.
 type scene struct {
 	study   *model.Study
 	options Options
-	inputs  []input
-	copula  *chance.Copula
+	inputs  *chance.Inputs
 	sets    *alternative.Sets
 	horizon int
-	reshape bool      // a future may change which steps there are
 	typical []float64 // cost of each choice in the study as it is
 	bands   []float64 // by choice: a difference to renting under this is too close to call
 }
 
 func sceneOf(study *model.Study, options Options) (*scene, error) {
 	s := &scene{study: study, options: options, horizon: int(study.Studio.Horizon)}
-	if err := s.findInputs(); err != nil {
+	var err error
+	if s.inputs, err = chance.InputsOf(study); err != nil {
 		return nil, fmt.Errorf("could not draw futures: %w", err)
 	}
 	plan := work.New(study)

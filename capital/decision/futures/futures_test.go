@@ -12,6 +12,7 @@ import (
 	"shopstint/capital/decision/futures"
 	"shopstint/capital/decision/single"
 	"shopstint/model"
+	"shopstint/model/chance"
 	"shopstint/model/quantity"
 	"shopstint/model/studygen"
 )
@@ -37,7 +38,7 @@ func TestAStudyWithoutRangesAndScatterGivesTheSingleDecisionExactly(t *testing.T
 			assert.InDelta(t, want, choice.Difference.Mean.Value, 1e-9*math.Max(1, math.Abs(choice.Typical)), "seed %d, machine %d", seed, m)
 			assert.InDelta(t, choice.Typical, choice.Cost.Mean.Value, 1e-12*choice.Typical, "seed %d, machine %d", seed, m)
 			assert.Zero(t, choice.Difference.Deviation.Value)
-			assert.Equal(t, want > 0, choice.Better == futures.Estimate{Value: 1}, "seed %d, machine %d", seed, m)
+			assert.Equal(t, want > 0, choice.Better == chance.Estimate{Value: 1}, "seed %d, machine %d", seed, m)
 			for _, percentile := range choice.Difference.Percentiles {
 				assert.InDelta(t, want, percentile.Value, 1e-9*math.Max(1, math.Abs(choice.Typical)))
 			}

@@ -5,12 +5,14 @@ import (
 	"math"
 	"slices"
 	"sync"
+
+	"shopstint/model/chance"
 )
 
 // Information is what it would be worth to know one input before choosing.
 type Information struct {
 	Path  string
-	Worth Estimate
+	Worth chance.Estimate
 }
 
 // among is among how many choices, the cheapest on average, the worth of one
@@ -34,13 +36,13 @@ func (s *sample) informations(costs [][]float64, result *Result) ([]Information,
 			rows[i*len(order)+c] = cost - costs[order[0]][i]
 		}
 	}
-	list := make([]Information, len(s.inputs))
+	list := make([]Information, s.inputs.Len())
 	var group sync.WaitGroup
 	workers := max(1, s.options.Workers)
 	for w := range workers {
 		group.Go(func() {
 			for k := w; k < len(list); k += workers {
-				list[k] = Information{s.inputs[k].path, Worth(rows, len(order), s.slices(k))}
+				list[k] = Information{s.inputs.Path(k), Worth(rows, len(order), s.slices(k))}
 			}
 		})
 	}
@@ -54,7 +56,7 @@ func (s *sample) informations(costs [][]float64, result *Result) ([]Information,
 func (s *sample) slices(input int) []uint8 {
 	list := make([]uint8, 0, s.futures())
 	for b := range s.blocks {
-		list = append(list, s.blocks[b].slices[input*perBlock:(input+1)*perBlock]...)
+		list = append(list, s.blocks[b].slices[input*chance.PerBlock:(input+1)*chance.PerBlock]...)
 	}
 	if s.futures() < finely {
 		for i := range list {
@@ -78,7 +80,7 @@ const finely = 8192
 // Single-Parameter Partial Expected Value of Perfect Information, Medical
 // Decision Making 33, 2013 (slices of the sorted input); judged on the other
 // half by common practice, no source.
-func Worth(costs []float64, choices int, slices []uint8) Estimate {
+func Worth(costs []float64, choices int, slices []uint8) chance.Estimate {
 	var sums [2][slicesOf][]float64
 	var counts [2][slicesOf]int
 	for half := range sums {
@@ -87,7 +89,7 @@ func Worth(costs []float64, choices int, slices []uint8) Estimate {
 		}
 	}
 	for i, slice := range slices {
-		half := i / perBlock % 2
+		half := i / chance.PerBlock % 2
 		counts[half][slice]++
 		for c, cost := range costs[i*choices : (i+1)*choices] {
 			sums[half][slice][c] += cost
@@ -100,13 +102,13 @@ func Worth(costs []float64, choices int, slices []uint8) Estimate {
 	}
 	saved := make([]float64, len(slices))
 	for i, slice := range slices {
-		other := 1 - i/perBlock%2
+		other := 1 - i/chance.PerBlock%2
 		row := costs[i*choices : (i+1)*choices]
 		if counts[other][slice] > 0 {
 			saved[i] = row[unknowing[other]] - row[chosen[other][slice]]
 		}
 	}
-	worth := meanOf(saved, 0)
+	worth := chance.MeanOf(saved, 0)
 	worth.Value = math.Max(0, worth.Value)
 	return worth
 }

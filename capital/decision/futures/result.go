@@ -3,6 +3,8 @@ package futures
 import (
 	"math"
 	"slices"
+
+	"shopstint/model/chance"
 )
 
 // Result is what the futures say of every choice. Money is present cost after
@@ -15,25 +17,25 @@ type Result struct {
 	Tied      int  // correlations that were kept
 	Lacking   int  // futures in which some work fits no machine and is not priced
 	Choices   []Choice
-	Best      int           // the choice that is cheapest on average
-	Perfect   Estimate      // what it would be worth to know everything: expected value of perfect information
-	Inputs    []Information // what it would be worth to know one input, the most first
-	Among     int           // choices, the cheapest on average, among which the worth of one input is found
-	Certainty bool          // nothing was drawn: every figure is exact
+	Best      int             // the choice that is cheapest on average
+	Perfect   chance.Estimate // what it would be worth to know everything: expected value of perfect information
+	Inputs    []Information   // what it would be worth to know one input, the most first
+	Among     int             // choices, the cheapest on average, among which the worth of one input is found
+	Certainty bool            // nothing was drawn: every figure is exact
 }
 
 // Choice is one set of owned machines over the futures.
 type Choice struct {
 	Owned      []bool
 	Typical    float64 // cost in the study as it is
-	Cost       Spread
-	Difference Spread     // what renting everything costs more: positive favours this choice
-	Band       float64    // a difference under this is too close to call
-	Better     Estimate   // share of futures in which it is cheaper than renting everything
-	Cheapest   Estimate   // share of futures in which it is the cheapest of all choices
-	Regret     Estimate   // what it costs on average over the choice that turns out cheapest
-	Curve      []Point    // of the difference
-	Years      []YearBand // cost so far by year from 0; nil for a choice that was not followed
+	Cost       chance.Spread
+	Difference chance.Spread   // what renting everything costs more: positive favours this choice
+	Band       float64         // a difference under this is too close to call
+	Better     chance.Estimate // share of futures in which it is cheaper than renting everything
+	Cheapest   chance.Estimate // share of futures in which it is the cheapest of all choices
+	Regret     chance.Estimate // what it costs on average over the choice that turns out cheapest
+	Curve      []Point         // of the difference
+	Years      []YearBand      // cost so far by year from 0; nil for a choice that was not followed
 }
 
 // Point says in which share of futures the difference is below an amount.
@@ -53,10 +55,10 @@ const precision, precisionOfScatter = 0.1, 0.01
 func (s *sample) precise() bool {
 	rented := s.of(0)
 	for c := 1; c < len(s.typical); c++ {
-		difference := meanOf(s.gap(rented, s.of(c)), 0)
+		difference := chance.MeanOf(s.gap(rented, s.of(c)), 0)
 		least := precision * s.bands[c]
 		if s.bands[c] == 0 {
-			least = precisionOfScatter * spreadOf(s.gap(rented, s.of(c)), 0).Deviation.Value
+			least = precisionOfScatter * chance.SpreadOf(s.gap(rented, s.of(c)), 0).Deviation.Value
 		}
 		if !(difference.Error <= least) {
 			return false
@@ -80,7 +82,7 @@ func (s *sample) result(met bool) *Result {
 		costs[c] = s.of(c)
 	}
 	result := &Result{
-		Seed: s.options.Seed, Futures: s.futures(), Met: met, Drawn: len(s.inputs), Tied: len(s.study.Correlations),
+		Seed: s.options.Seed, Futures: s.futures(), Met: met, Drawn: s.inputs.Len(), Tied: len(s.study.Correlations),
 		Choices: Weigh(costs, s.typical), Certainty: !s.scatters(),
 	}
 	result.Best = cheapest(result.Choices)
@@ -105,7 +107,7 @@ func (r *Result) certain() {
 	r.Perfect.Error = 0
 	for c := range r.Choices {
 		choice := &r.Choices[c]
-		for _, spread := range []*Spread{&choice.Cost, &choice.Difference} {
+		for _, spread := range []*chance.Spread{&choice.Cost, &choice.Difference} {
 			spread.Mean.Error, spread.Deviation.Error = 0, 0
 		}
 		choice.Better.Error, choice.Cheapest.Error, choice.Regret.Error = 0, 0, 0
@@ -159,8 +161,8 @@ func weighOne(first, cost, least []float64, winner []int, c int, typical []float
 		}
 	}
 	choice := Choice{
-		Typical: typical[c], Cost: spreadOf(cost, typical[c]), Difference: spreadOf(difference, typical[0]-typical[c]),
-		Better: shareOf(better), Cheapest: shareOf(wins), Regret: meanOf(regret, 0),
+		Typical: typical[c], Cost: chance.SpreadOf(cost, typical[c]), Difference: chance.SpreadOf(difference, typical[0]-typical[c]),
+		Better: chance.ShareOf(better), Cheapest: chance.ShareOf(wins), Regret: chance.MeanOf(regret, 0),
 	}
 	slices.Sort(difference)
 	for i := range points {
@@ -178,7 +180,7 @@ func (s *sample) yearBands(c int) []YearBand {
 	for t := range bands {
 		sorted := s.soFar(c, t)
 		slices.Sort(sorted)
-		bands[t] = YearBand{percentile(sorted, 0.05).Value, percentile(sorted, 0.5).Value, percentile(sorted, 0.95).Value}
+		bands[t] = YearBand{chance.Percentile(sorted, 0.05).Value, chance.Percentile(sorted, 0.5).Value, chance.Percentile(sorted, 0.95).Value}
 	}
 	return bands
 }

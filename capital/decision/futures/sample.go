@@ -5,6 +5,8 @@ import (
 	"fmt"
 	"sync"
 	"sync/atomic"
+
+	"shopstint/model/chance"
 )
 
 // sample is the futures drawn so far, block by block.
@@ -34,7 +36,7 @@ const slicesOf = 16
 
 func newSample(s *scene) *sample { return &sample{scene: s} }
 
-func (s *sample) futures() int { return len(s.blocks) * perBlock }
+func (s *sample) futures() int { return len(s.blocks) * chance.PerBlock }
 
 // extend draws blocks until there are as many. Who draws which does not matter.
 func (s *sample) extend(ctx context.Context, blocks, workers int) error {
@@ -59,7 +61,7 @@ func (s *sample) extend(ctx context.Context, blocks, workers int) error {
 	}
 	group.Wait()
 	if ctx.Err() != nil {
-		return fmt.Errorf("%w after %d of them: %w", ErrInterrupted, first*perBlock, context.Cause(ctx))
+		return fmt.Errorf("%w after %d of them: %w", ErrInterrupted, first*chance.PerBlock, context.Cause(ctx))
 	}
 	return nil
 }
@@ -68,31 +70,31 @@ func (s *sample) extend(ctx context.Context, blocks, workers int) error {
 func (d *desk) reckon(at int, into *block) {
 	d.shuffle(at)
 	follow := 0
-	if at*perBlock < followedUntil {
+	if at*chance.PerBlock < followedUntil {
 		follow = min(followed, len(d.costs))
 	}
-	into.costs = make([]float64, len(d.costs)*perBlock)
-	into.years = make([]float32, follow*(d.horizon+1)*perBlock)
-	into.slices = make([]uint8, len(d.inputs)*perBlock)
-	for k := range d.inputs {
+	into.costs = make([]float64, len(d.costs)*chance.PerBlock)
+	into.years = make([]float32, follow*(d.horizon+1)*chance.PerBlock)
+	into.slices = make([]uint8, d.inputs.Len()*chance.PerBlock)
+	for k := range d.inputs.Len() {
 		for i, u := range d.draws[k] {
-			into.slices[k*perBlock+i] = uint8(u * slicesOf)
+			into.slices[k*chance.PerBlock+i] = uint8(u * slicesOf)
 		}
 	}
 	years := make([]float64, d.horizon+1)
-	for i := range perBlock {
+	for i := range chance.PerBlock {
 		if !d.live(i) {
 			into.lacking++
 		}
 		for c, cost := range d.costs {
-			into.costs[c*perBlock+i] = cost
+			into.costs[c*chance.PerBlock+i] = cost
 		}
 		for c := range follow {
 			d.pricer.Years(c, years)
 			sum := 0.0
 			for t, amount := range years {
 				sum += amount
-				into.years[(c*(d.horizon+1)+t)*perBlock+i] = float32(sum)
+				into.years[(c*(d.horizon+1)+t)*chance.PerBlock+i] = float32(sum)
 			}
 		}
 	}
@@ -102,7 +104,7 @@ func (d *desk) reckon(at int, into *block) {
 func (s *sample) of(choice int) []float64 {
 	list := make([]float64, 0, s.futures())
 	for b := range s.blocks {
-		list = append(list, s.blocks[b].costs[choice*perBlock:(choice+1)*perBlock]...)
+		list = append(list, s.blocks[b].costs[choice*chance.PerBlock:(choice+1)*chance.PerBlock]...)
 	}
 	return list
 }
@@ -114,8 +116,8 @@ func (s *sample) soFar(choice, year int) []float64 {
 		if len(s.blocks[b].years) == 0 {
 			break
 		}
-		at := (choice*(s.horizon+1) + year) * perBlock
-		for _, cost := range s.blocks[b].years[at : at+perBlock] {
+		at := (choice*(s.horizon+1) + year) * chance.PerBlock
+		for _, cost := range s.blocks[b].years[at : at+chance.PerBlock] {
 			list = append(list, float64(cost))
 		}
 	}

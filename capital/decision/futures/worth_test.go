@@ -45,7 +45,7 @@ func TestPerfectInformationIsWorthThePublishedAmount(t *testing.T) {
 		assert.Equal(t, want, choices[c].Cost.Mean.Value)
 	}
 	assert.Equal(t, 60_000.0, choices[1].Regret.Value, "the small plant is best on average")
-	assert.Equal(t, futures.Estimate{Value: 0.5}, futures.Estimate{Value: choices[0].Cheapest.Value})
+	assert.Equal(t, chance.Estimate{Value: 0.5}, chance.Estimate{Value: choices[0].Cheapest.Value})
 	assert.Equal(t, 60_000.0, futures.Worth(rows, 3, slices).Value, "the market is all there is to know")
 	assert.Zero(t, futures.Worth(rows, 3, make([]uint8, len(slices))).Value, "knowing nothing is worth nothing")
 }
