@@ -64,11 +64,18 @@ func SpreadOf(values []float64, about float64) Spread {
 	if deviation > 0 {
 		spread.Deviation.Error = variance.Error / (2 * deviation)
 	}
-	sorted := slices.Sorted(slices.Values(values))
+	sorted := Sorted(values)
 	for i, share := range Shares() {
 		spread.Percentiles[i] = Percentile(sorted, share)
 	}
 	return spread
+}
+
+// Sorted returns the values in rising order.
+func Sorted(values []float64) []float64 {
+	sorted := slices.Clone(values)
+	slices.Sort(sorted)
+	return sorted
 }
 
 // Percentile is the value below which a share of sorted values lies.

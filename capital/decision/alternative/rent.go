@@ -152,6 +152,11 @@ func Reaches(study *model.Study, plan *work.Plan, owned []bool, job int) bool {
 	return false
 }
 
+// JobRentOf prices one job type alone, as RentOf does beside the given machines.
+func JobRentOf(study *model.Study, plan *work.Plan, owned []bool, job int, member rental.Membership) JobRent {
+	return rentJob(study, plan, kept(plan, owned), job, member)
+}
+
 // rentJob prices one job type's visits and bench hours.
 func rentJob(study *model.Study, plan *work.Plan, used []bool, job int, member rental.Membership) JobRent {
 	return priceJob(study, plan, used, job, member, true)
