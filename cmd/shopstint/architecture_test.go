@@ -54,12 +54,13 @@ var allowed = map[string]bounds{
 	// Only the decision stands above both rental and capital.
 	"capital/decision/alternative": {ours: these("model model/quantity model/work rental capital")},
 	"capital/decision/single":      {ours: these("model model/quantity model/work rental capital capital/timevalue capital/upkeep capital/decision/alternative")},
+	"capital/decision/budget":      {ours: these("model model/chance model/quantity model/work rental capital/decision/alternative capital/decision/single")},
 	"capital/decision/futures":     {ours: these("model model/chance model/work capital/decision/alternative")},
-	"capital/decision":             {ours: these("model model/quantity model/work rental capital capital/timevalue capital/decision/alternative capital/decision/single")},
+	"capital/decision":             {ours: these("model model/quantity model/work rental capital capital/timevalue capital/decision/alternative capital/decision/futures capital/decision/single")},
 
-	"reports":          {ours: these("model model/quantity capital/decision capital/decision/single")},
+	"reports":          {ours: these("model model/chance model/quantity capital/decision capital/decision/budget capital/decision/futures capital/decision/single")},
 	"reports/text":     {ours: these("reports capital/decision/single"), outside: these("golang.org/x/text/width")},
-	"reports/jsonout":  {ours: these("reports model/problem capital/decision/single")},
+	"reports/jsonout":  {ours: these("reports model/chance model/problem capital/decision/futures capital/decision/single")},
 	"reports/intake":   {ours: these("model model/intake model/quantity model/study reports reports/workbook/grid")},
 	"reports/workbook": {ours: these("model model/intake model/money model/quantity model/work rental capital capital/timevalue capital/decision capital/decision/alternative capital/decision/single reports reports/workbook/grid")},
 	// The grid knows cells and no word of the trade.
@@ -67,7 +68,7 @@ var allowed = map[string]bounds{
 	"reports/workbook/recalc": {outside: these("github.com/stretchr/testify/require")},
 
 	"cmd/shopstint": {
-		ours:    these("model model/demo model/intake model/problem model/quantity model/starter model/study capital/decision reports reports/intake reports/jsonout reports/text reports/workbook cmd/shopstint/early"),
+		ours:    these("model model/demo model/intake model/problem model/quantity model/starter model/study capital/decision capital/decision/budget capital/decision/futures reports reports/intake reports/jsonout reports/text reports/workbook cmd/shopstint/early"),
 		outside: these("github.com/google/renameio/v2 github.com/spf13/cobra github.com/spf13/pflag github.com/spf13/viper golang.org/x/term"),
 	},
 	"cmd/shopstint/early": {},

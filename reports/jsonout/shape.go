@@ -17,7 +17,8 @@ type document struct {
 	Cautions     []string  `json:"cautions"`
 	Workbook     *string   `json:"workbook"`
 
-	SolvedAgain *solvedAgain `json:"solved_again,omitempty"` // of an edited decision workbook only
+	Futures     *drawnFutures `json:"futures,omitempty"`      // where they were asked for
+	SolvedAgain *solvedAgain  `json:"solved_again,omitempty"` // of an edited decision workbook only
 }
 
 type worth struct {
@@ -112,6 +113,7 @@ func documentOf(summary *reports.Summary, workbook string) document {
 		Assumed:   assumed{summary.AssumedCount, each(summary.Assumed, assumedOf)},
 		Notes:     each(summary.Notes, func(n *reports.Note) note { return note{n.Path, n.Text} }),
 		NotPriced: append([]string{}, summary.NotPriced...), Cautions: append([]string{}, summary.Cautions...),
+		Futures: futuresOf(summary.Futures),
 	}
 	if workbook != "" {
 		out.Workbook = &workbook

@@ -66,7 +66,7 @@ type Result struct {
 // least and most are how many blocks are drawn; precision is the error, as a
 // share of the figure, at which drawing ends.
 const (
-	leastBlocks, mostBlocks = 16, 128
+	leastBlocks, mostBlocks = 16, 64
 	precision               = 0.01
 )
 
@@ -107,8 +107,12 @@ func Of(ctx context.Context, study *model.Study, job int, options Options) (*Res
 
 func (r *Result) precise() bool {
 	small := func(c *Case) bool {
-		total := c.Lines[Total]
-		return total.Expected.Error <= precision*total.Expected.Value && total.Enough95.Error <= precision*total.Enough95.Value
+		for _, one := range []chance.Estimate{c.Lines[Total].Expected, c.Lines[Total].Enough80, c.Lines[Total].Enough95} {
+			if one.Error > precision*one.Value {
+				return false
+			}
+		}
+		return true
 	}
 	return small(&r.Alone) && (r.Shared == nil || small(r.Shared))
 }
