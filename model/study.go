@@ -115,8 +115,6 @@ type Growth struct {
 	Machines    quantity.Share `key:"machines" least:"-20 %" most:"50 %" about:"yearly growth of machine prices, for replacements"`
 }
 
-func (c Correlation) key() string { return c.Key }
-
 // Key returns the list key of one member; every list in a study is keyed.
 type keyed interface{ key() string }
 

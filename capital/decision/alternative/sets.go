@@ -95,7 +95,7 @@ func patternOf(owned [][]bool, matters []bool, owner int) pattern {
 // in their figures. It is not for use by several goroutines at once.
 type Pricer struct {
 	sets    *Sets
-	used    []bool
+	used    [][]bool      // by kind: which rows of the plan still do their step
 	jobs    [][][]float64 // by job type and kind: present cost by year from 0
 	owners  [][][]float64 // by machine and kind
 	whole   [][]float64   // by set: what is not shared
@@ -199,15 +199,34 @@ func (p *Pricer) price(study *model.Study, plan *work.Plan, pace Pace) {
 		p.together(study, plan, pace)
 		return
 	}
-	p.used = slices.Grow(p.used[:0], len(plan.Rows))[:len(plan.Rows)]
-	for job, one := range p.sets.jobs {
-		for kind, owned := range one.owned {
-			keep(plan, owned, plan.Jobs[job], p.used)
-			rent := priceJob(study, plan, p.used, job, rental.Membership{}, false)
-			p.factors.jobYears(&rent, pace[job], p.jobs[job][kind])
-		}
+	for job := range p.sets.jobs {
+		p.priceKinds(study, plan, pace, job)
 	}
 	p.inducted(study, plan)
+}
+
+// priceKinds prices one job type for every kind of set. Kinds that leave the same
+// rows to do their steps cost the same: of two planers that take all its pieces
+// it does not matter which is owned.
+func (p *Pricer) priceKinds(study *model.Study, plan *work.Plan, pace Pace, job int) {
+	span := plan.Jobs[job]
+	var priced []int
+	for kind, owned := range p.sets.jobs[job].owned {
+		for len(p.used) <= kind {
+			p.used = append(p.used, nil)
+		}
+		used := slices.Grow(p.used[kind][:0], len(plan.Rows))[:len(plan.Rows)]
+		p.used[kind] = used
+		keep(plan, owned, span, used)
+		same := slices.IndexFunc(priced, func(k int) bool { return slices.Equal(p.used[k][span.First:span.End], used[span.First:span.End]) })
+		if same >= 0 {
+			copy(p.jobs[job][kind], p.jobs[job][priced[same]])
+			continue
+		}
+		priced = append(priced, kind)
+		rent := priceJob(study, plan, used, job, rental.Membership{}, false)
+		p.factors.jobYears(&rent, pace[job], p.jobs[job][kind])
+	}
 }
 
 // together prices the rented side of each set as a whole: a membership ties all

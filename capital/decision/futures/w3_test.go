@@ -55,7 +55,7 @@ type w3 struct {
 }
 
 // w3Table says where the 2^s figures of a job type stand among those of all sets.
-type w3Table struct{ at [32]int }
+type w3Table struct{ at [32]uint8 }
 
 func newW3(seed uint64) *w3 {
 	r, w := splitMix(seed), &w3{}
@@ -104,7 +104,7 @@ func (w *w3) prepare() {
 		for q := range 1 << len(job.need) {
 			for i, m := range job.need {
 				if q>>i&1 == 1 {
-					table.at[q] |= 1 << m
+					table.at[q] |= 1 << uint(m)
 				}
 			}
 		}
@@ -127,10 +127,9 @@ type alias struct {
 	columns []aliasColumn
 }
 
-type aliasColumn struct {
-	least uint32 // of the rest of the draw, for the column's own count
-	other uint32
-}
+// aliasColumn is, in its upper 24 bits, up to which part of the rest of the draw
+// it is the column's own count, and in its lower 8 the other count.
+type aliasColumn uint32
 
 func aliases(jobs float64) []alias {
 	list := make([]alias, w3Growth)
@@ -160,28 +159,27 @@ func aliasOf(mean float64) alias {
 			large = append(large, k)
 		}
 	}
-	rest := float64(uint64(1) << (32 - a.bits))
 	for len(small) > 0 && len(large) > 0 {
 		s, l := small[len(small)-1], large[len(large)-1]
 		small = small[:len(small)-1]
-		a.columns[s] = aliasColumn{uint32(chances[s] * rest), uint32(l)}
+		a.columns[s] = aliasColumn(uint32(chances[s]*(1<<24))<<8 | uint32(l))
 		if chances[l] -= 1 - chances[s]; chances[l] < 1 {
 			large, small = large[:len(large)-1], append(small, l)
 		}
 	}
 	for _, k := range append(small, large...) {
-		a.columns[k] = aliasColumn{uint32(rest), uint32(k)}
+		a.columns[k] = aliasColumn(1<<32 - 1<<8 | uint32(k))
 	}
 	return a
 }
 
 func (a *alias) draw(u uint32) float64 {
 	own := u >> (32 - a.bits)
-	column := &a.columns[own]
-	if u<<a.bits>>a.bits < column.least {
+	column := uint32(a.columns[own])
+	if u<<(a.bits&31) < column&^255 {
 		return float64(own)
 	}
-	return float64(column.other)
+	return float64(column & 255)
 }
 
 // w3Sums is what a worker gathers; each stands on cache lines of its own.
@@ -346,26 +344,28 @@ func (d *w3Desk) rent(j int, owned *[w3Machines]float64) {
 		all += t
 	}
 	size := 1 << len(job.need)
-	cost[0] = d.visit(all) * d.rental[j]
+	rental := d.rental[j]
+	cost[0] = visit(all) * rental
 	for q := 1; q < size-1; q++ {
-		minutes[q] = minutes[q&(q-1)] + minutes[q&-q]
-		cost[q] = d.visit(all-minutes[q]) * d.rental[j]
+		t := minutes[q&(q-1)&31] + minutes[q&-q&31]
+		minutes[q&31] = t
+		cost[q&31] = visit(all-t) * rental
 	}
 	cost[size-1] = 0
 	for half := 1; half < size; half *= 2 {
 		for low := 0; low < size; low += 2 * half {
 			for i := low; i < low+half; i++ {
-				cost[i+half] -= cost[i]
+				cost[(i+half)&31] -= cost[i&31]
 			}
 		}
 	}
-	for q := range size {
-		d.cost[table.at[q]] += cost[q]
+	for q, at := range table.at[:size] {
+		d.cost[at] += cost[q&31]
 	}
 }
 
 // visit is what one visit of some minutes costs.
-func (d *w3Desk) visit(minutes float64) float64 {
+func visit(minutes float64) float64 {
 	steps := int(minutes * (1.0 / 30))
 	if float64(steps*30) < minutes {
 		steps++
@@ -401,10 +401,10 @@ func TestAnAliasTableIsItsDistribution(t *testing.T) {
 	for _, mean := range []float64{0, 0.25, 3, 17, 47.625} {
 		a := aliasOf(mean)
 		got := make([]float64, 1<<a.bits)
-		rest := float64(uint64(1) << (32 - a.bits))
 		for own, column := range a.columns {
-			got[own] += float64(column.least) / rest
-			got[column.other] += 1 - float64(column.least)/rest
+			least := float64(column>>8) / (1 << 24)
+			got[own] += least
+			got[column&255] += 1 - least
 		}
 		p := math.Exp(-mean)
 		for k := range got {
