@@ -90,17 +90,16 @@ func Percentile(sorted []float64, share float64) Estimate {
 }
 
 // ShareOf is the share of futures for which a value is one and not zero. Where it
-// never or always is, or the blocks happen to agree, the error is that of a draw
-// more that differs.
+// never or always is, blocks show no error, and it is that of one draw more of
+// each kind.
 //
-// Source: the plus-one rule of P. S. Laplace, as the least error.
+// Source: batch means; else the rule of succession of P. S. Laplace.
 func ShareOf(values []float64) Estimate {
 	share := MeanOf(values, 0)
 	n := float64(len(values))
-	smoothed := (share.Value*n + 1) / (n + 2)
-	least := math.Sqrt(smoothed * (1 - smoothed) / n)
 	if share.Value == 0 || share.Value == 1 {
-		share.Error = least
+		smoothed := (share.Value*n + 1) / (n + 2)
+		share.Error = math.Sqrt(smoothed * (1 - smoothed) / n)
 	}
 	return share
 }

@@ -120,9 +120,9 @@ var broken = map[string]struct {
 	"a unit of no use": {func(h hand) string {
 		return strings.Replace(h.enter("Shops", "big_shop", "distance", intake.HeadUnit, "kg"), "!D", "!C", 1)
 	}, "a mass"},
-	"a unit of a word":   {func(h hand) string { return h.enter("Machines", "planer20", "class", intake.HeadUnit, "mm") }, "is no figure"},
-	"two units":          {func(h hand) string { return h.enter("Machines", "planer20", "max_width", intake.HeadValue, "500 mm") }, "give the unit once"},
-	"an unknown shape":   {func(h hand) string { return h.enter("Machines", "planer20", "price", intake.HeadShape, "trianguler") }, `did you mean "triangular"?`},
+	"a unit of a word": {func(h hand) string { return h.enter("Machines", "planer20", "class", intake.HeadUnit, "mm") }, "is no figure"},
+	"two units":        {func(h hand) string { return h.enter("Machines", "planer20", "max_width", intake.HeadValue, "500 mm") }, "give the unit once"},
+	"an unknown shape": {func(h hand) string { return h.enter("Machines", "planer20", "price", intake.HeadShape, "trianguler") }, `did you mean "triangular"?`},
 	"a shape of no range": {func(h hand) string {
 		return h.enter("Machines", "planer20", "delivery", intake.HeadShape, "uniform")
 	}, "has a shape and no range"},
@@ -341,7 +341,7 @@ var good = map[string]func(h hand){
 		}
 	},
 	"the usual shape, said": func(h hand) { h.enter("Machines", "planer20", "price", intake.HeadShape, "pert") },
-	"numbers as text": func(h hand) { h.enter("Machines", "planer20", "price", intake.HeadValue, "3900") },
+	"numbers as text":       func(h hand) { h.enter("Machines", "planer20", "price", intake.HeadValue, "3900") },
 	"a share as a plain number of percent": func(h hand) {
 		cell := strings.TrimPrefix(h.enter("Study", "studio", "tax_rate", intake.HeadValue, 24), "Study!")
 		style, err := h.file.NewStyle(&excelize.Style{})

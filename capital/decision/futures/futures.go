@@ -29,7 +29,7 @@ type Options struct {
 	Most    int      // futures at most; rounded up to whole blocks
 	Workers int      // blocks drawn side by side; the result does not depend on it
 	Steady  bool     // jobs a year are as drawn and do not scatter
-	Sets    [][]bool // choices by candidate owned, the first of them renting everything; nil for Choices
+	Sets    [][]bool // choices by candidate owned, the first of them renting everything; none for Choices
 	// Progress, if any, is told after each round how many futures are drawn.
 	Progress func(drawn int)
 }
@@ -79,7 +79,7 @@ func only(n, m int) []bool {
 // Source: common random numbers and batch means, as in A. M. Law, Simulation
 // Modeling and Analysis.
 func Draw(ctx context.Context, study *model.Study, options Options) (*Result, error) {
-	if options.Sets == nil {
+	if len(options.Sets) == 0 {
 		options.Sets = Choices(study)
 	}
 	scene, err := sceneOf(study, options)
