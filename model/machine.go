@@ -43,14 +43,14 @@ type Machine struct {
 	Compressor     quantity.Money    `key:"compressor" least:"0" most:"10000000" about:"compressed air for it"`
 	Training       quantity.Money    `key:"training" least:"0" most:"1000000" about:"course or instruction"`
 	TrainingTime   quantity.Duration `key:"training_time" show:"h" least:"0 min" most:"20000 min" about:"own time to learn it"`
-	FirstEdges     quantity.Count    `key:"first_edges" least:"0" most:"50" whole:"yes" about:"edge sets bought with it, spares included"`
+	FirstEdges     quantity.Count    `key:"first_edges" chosen:"yes" least:"0" most:"50" whole:"yes" about:"edge sets bought with it, spares included"`
 	FirstAbrasives quantity.Money    `key:"first_abrasives" least:"0" most:"1000000" about:"first stock of belts or discs"`
 	LearningShare  quantity.Share    `key:"learning_share" least:"0 %" most:"200 %" about:"extra own time on it in the first year"`
 	FixturesResale quantity.Share    `key:"fixtures_resale" least:"0 %" most:"100 %" about:"share of wiring, converter, dust and air cost that comes back at the end"`
 
 	Age       quantity.Years    `key:"age" least:"0 years" most:"60 years" about:"age when bought"`
 	Hours     quantity.Duration `key:"hours" show:"h" least:"0 h" most:"200000 h" about:"running hours when bought"`
-	YearsKept quantity.Years    `key:"years_kept" least:"1 year" most:"30 years" whole:"yes" about:"years until it is sold or replaced"`
+	YearsKept quantity.Years    `key:"years_kept" chosen:"yes" least:"1 year" most:"30 years" whole:"yes" about:"years until it is sold or replaced"`
 	LifeHours quantity.Duration `key:"life_hours" show:"h" above:"1 h" most:"200000 h" about:"running hours in its whole life"`
 
 	Resale         string           `key:"resale" fixed:"yes" oneof:"declining table remaining_value" about:"how its value falls"`

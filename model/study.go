@@ -6,7 +6,8 @@
 // (about), between which limits it makes sense (least, most, above), which
 // words it may be (oneof) and which list a reference points into (ref). The
 // fixed says that a workbook cannot take the input live ("zero": not from
-// zero), show:"h" that a duration is shown in hours. The
+// zero), show:"h" that a duration is shown in hours, chosen:"yes" that the owner
+// decides it, so that no future draws it from its range. The
 // readers, the workbook's input sheet and the sensitivity all walk these tags
 // (see Walk), so a new input needs one new field.
 package model
@@ -33,6 +34,8 @@ type Study struct {
 	Materials []Material     `key:"materials"`
 	JobTypes  []JobType      `key:"job_types" need:"yes"`
 
+	Correlations []Correlation `key:"correlations"`
+
 	// Origins tells, by path, where each value came from and its range. A path
 	// that is absent was given in the study, without a range.
 	Origins map[string]Origin `key:"-"`
@@ -46,8 +49,30 @@ type Origin struct {
 	HasRange bool    // Low and High mean something
 	Low      float64 // in the field's own unit (SI inside, as the field)
 	High     float64
+	Shape    string // how the range is read, one of Shapes; "" is the first of them
 	Note     string // the owner's remark
 	Source   string // who says so
+}
+
+// Shapes of a range: how low, value and high are read when futures are drawn.
+const (
+	ShapePERT       = "pert"       // least, likely and greatest; a smooth hill
+	ShapeTriangular = "triangular" // least, likely and greatest; straight flanks
+	ShapeUniform    = "uniform"    // least and greatest, all between equally likely
+	ShapeNormal     = "normal"     // one in twenty is under low, one in twenty over high
+	ShapeLognormal  = "lognormal"  // the same, with the long tail upwards
+)
+
+// Shapes lists the shapes of a range, the usual one first. It is a table of constants.
+var Shapes = []string{ShapePERT, ShapeTriangular, ShapeUniform, ShapeNormal, ShapeLognormal}
+
+// Correlation says that two inputs with ranges tend to go together when futures
+// are drawn.
+type Correlation struct {
+	Key string         `key:"-"`
+	A   string         `key:"a" need:"yes" fixed:"yes" about:"path of one input that has a range"`
+	B   string         `key:"b" need:"yes" fixed:"yes" about:"path of another"`
+	Rho quantity.Count `key:"rho" need:"yes" fixed:"yes" least:"-1" most:"1" about:"how strongly: 1 always together, 0 not at all, -1 always against each other"`
 }
 
 // Studio is the owner's side of the bargain.
@@ -69,9 +94,9 @@ type Studio struct {
 	EnergyPrice   quantity.MoneyPerKilowattHour    `key:"energy_price" least:"0" most:"100000 per kWh" about:"electricity, per unit used"`
 	DemandCharge  quantity.MoneyPerKilowattMonth   `key:"demand_charge" least:"0" most:"1000000 per kW per month" about:"electricity, for the month's highest draw"`
 	TaxRate       quantity.Share                   `key:"tax_rate" least:"0 %" most:"90 %" about:"tax on the next unit of profit; ask a tax adviser"`
-	DiscountRate  quantity.Share                   `key:"discount_rate" least:"0 %" most:"60 %" about:"what money costs the studio in a year, price growth included"`
+	DiscountRate  quantity.Share                   `key:"discount_rate" chosen:"yes" least:"0 %" most:"60 %" about:"what money costs the studio in a year, price growth included"`
 	Horizon       quantity.Years                   `key:"horizon" least:"1 year" most:"30 years" whole:"yes" fixed:"yes" about:"years the question looks ahead"`
-	CloseCall     quantity.Share                   `key:"close_call" least:"0 %" most:"100 %" about:"a difference under this share of the dearer side is too close to call"`
+	CloseCall     quantity.Share                   `key:"close_call" chosen:"yes" least:"0 %" most:"100 %" about:"a difference under this share of the dearer side is too close to call"`
 }
 
 // Vehicle carries the pieces to the shop and back.

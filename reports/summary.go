@@ -31,6 +31,7 @@ type Summary struct {
 	Notes          []Note
 	NotPriced      []string
 	Cautions       []string
+	Futures        *Futures // nil where none were drawn
 }
 
 // Machine is the answer for one machine that the studio could own.
@@ -158,6 +159,9 @@ func SummarizeIn(answer *decision.Answer, numbers Numbers) Summary {
 	}
 	for _, note := range answer.Notes {
 		summary.Notes = append(summary.Notes, w.note(note))
+	}
+	if answer.Futures != nil {
+		summary.Futures = w.futures(answer.Futures)
 	}
 	return summary
 }

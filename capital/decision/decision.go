@@ -4,9 +4,11 @@
 package decision
 
 import (
+	"context"
 	"slices"
 
 	"shopstint/capital/decision/alternative"
+	"shopstint/capital/decision/futures"
 	"shopstint/capital/decision/joint"
 	"shopstint/capital/decision/single"
 	"shopstint/capital/timevalue"
@@ -25,7 +27,8 @@ type Answer struct {
 	Joint        joint.Result     // which of them to own together
 	Assumed      []Assumption     // assumed inputs, the one that moves the answer most first
 	Notes        []Note
-	AssumedCount int // inputs that were not in the study
+	Futures      *futures.Result // nil until Draw
+	AssumedCount int             // inputs that were not in the study
 }
 
 // Assumption is an input that was not in the study, with what it could do to
@@ -54,6 +57,12 @@ func Decide(study *model.Study) Answer {
 	}
 	answer.Notes = notes(&answer)
 	return answer
+}
+
+// Draw adds sampled futures to an answer.
+func (a *Answer) Draw(ctx context.Context, options futures.Options) (err error) {
+	a.Futures, err = futures.Draw(ctx, a.Study, options)
+	return err
 }
 
 // assumptions ranks the assumed inputs by their largest swing on any machine.

@@ -1,9 +1,14 @@
 package main
 
 import (
+	"context"
+	"os"
+	"os/signal"
+	"runtime"
 	"strings"
 
 	"shopstint/capital/decision"
+	"shopstint/capital/decision/futures"
 	"shopstint/model"
 	"shopstint/model/intake"
 	"shopstint/reports"
@@ -11,14 +16,30 @@ import (
 	"shopstint/reports/text"
 )
 
-// answer decides and writes the workbook.
-func (s *session) answer(study *model.Study, path string) (*decision.Answer, error) {
-	defer s.progress("reckoning")()
+// answer decides, draws futures where they are asked for, and writes the workbook.
+func (s *session) answer(ctx context.Context, study *model.Study, path string, settings settings) (*decision.Answer, error) {
+	stop := s.progress("reckoning")
 	answer := decision.Decide(study)
+	stop()
+	if settings.futures > 0 {
+		if err := s.drawFutures(ctx, &answer, settings); err != nil {
+			return nil, err
+		}
+	}
 	if path == "" {
 		return &answer, nil
 	}
+	defer s.progress("writing the workbook")()
 	return &answer, writeWorkbook(path, &answer)
+}
+
+// drawFutures adds futures to an answer; Ctrl-C ends it.
+func (s *session) drawFutures(ctx context.Context, answer *decision.Answer, settings settings) error {
+	ctx, release := signal.NotifyContext(ctx, os.Interrupt)
+	defer release()
+	return answer.Draw(ctx, futures.Options{
+		Seed: settings.seed, Most: settings.futures, Workers: runtime.GOMAXPROCS(0), Progress: s.counting("futures drawn"),
+	})
 }
 
 // printAgain writes what was edited, how the answers moved, and the answer.

@@ -31,8 +31,9 @@ var allowed = map[string]bounds{
 	"model/demo":     {},
 	"model/starter":  {},
 	"model/work":     {ours: these("model model/quantity")},
+	"model/chance":   {ours: these("model model/quantity"), outside: these("gonum.org/v1/gonum/mathext")},
 	"model/defaults": {ours: these("model model/quantity model/work")},
-	"model/check":    {ours: these("model model/problem model/quantity model/work")},
+	"model/check":    {ours: these("model model/chance model/problem model/quantity model/work")},
 	"model/study":    {ours: these("model model/check model/defaults model/money model/problem model/quantity"), outside: these("go.yaml.in/yaml/v3")},
 	"model/intake":   {ours: these("model model/problem model/quantity model/study model/intake/cells")},
 	// What comes from a stranger is read by the library of the language alone, in bounds.
@@ -57,11 +58,13 @@ var allowed = map[string]bounds{
 	"capital/decision/joint":       {ours: these("model model/quantity model/work rental capital capital/timevalue capital/decision/alternative capital/decision/joint/subset")},
 	// Finds the cheapest subset of anything, from plain numbers.
 	"capital/decision/joint/subset": {},
-	"capital/decision":              {ours: these("model model/quantity model/work rental capital capital/timevalue capital/decision/alternative capital/decision/joint capital/decision/single")},
+	"capital/decision/budget":       {ours: these("model model/chance model/quantity model/work rental capital/decision/alternative capital/decision/single")},
+	"capital/decision/futures":      {ours: these("model model/chance model/work capital/decision/alternative")},
+	"capital/decision":              {ours: these("model model/quantity model/work rental capital capital/timevalue capital/decision/alternative capital/decision/futures capital/decision/joint capital/decision/single")},
 
-	"reports":          {ours: these("model model/quantity capital/decision capital/decision/joint capital/decision/single")},
+	"reports":          {ours: these("model model/chance model/quantity capital/decision capital/decision/budget capital/decision/futures capital/decision/joint capital/decision/single")},
 	"reports/text":     {ours: these("reports capital/decision/single"), outside: these("golang.org/x/text/width")},
-	"reports/jsonout":  {ours: these("reports model/problem capital/decision/single")},
+	"reports/jsonout":  {ours: these("reports model/chance model/problem capital/decision/futures capital/decision/single")},
 	"reports/intake":   {ours: these("model model/intake model/quantity model/study reports reports/workbook/grid")},
 	"reports/workbook": {ours: these("model model/intake model/money model/quantity model/work rental capital capital/timevalue capital/decision capital/decision/alternative capital/decision/sensitivity capital/decision/single reports reports/workbook/grid")},
 	// The grid knows cells and no word of the trade.
@@ -69,7 +72,7 @@ var allowed = map[string]bounds{
 	"reports/workbook/recalc": {outside: these("github.com/stretchr/testify/require")},
 
 	"cmd/shopstint": {
-		ours:    these("model model/demo model/intake model/problem model/quantity model/starter model/study capital/decision reports reports/intake reports/jsonout reports/text reports/workbook cmd/shopstint/early"),
+		ours:    these("model model/demo model/intake model/problem model/quantity model/starter model/study capital/decision capital/decision/budget capital/decision/futures reports reports/intake reports/jsonout reports/text reports/workbook cmd/shopstint/early"),
 		outside: these("github.com/google/renameio/v2 github.com/spf13/cobra github.com/spf13/pflag github.com/spf13/viper golang.org/x/term"),
 	},
 	"cmd/shopstint/early": {},

@@ -25,3 +25,14 @@ func (s *session) progress(what string) (stop func()) {
 	}()
 	return func() { close(done); <-told }
 }
+
+// counting tells a person who watches how far work in rounds has come, once it
+// has taken longer than patience.
+func (s *session) counting(what string) func(done int) {
+	began := time.Now()
+	return func(done int) {
+		if s.watched && time.Since(began) > patience {
+			fmt.Fprintf(s.stderr, "%d %s …\n", done, what)
+		}
+	}
+}

@@ -60,6 +60,8 @@ func printed(t *testing.T) map[string]string {
 		"json-check":    commented(t, "checked.go"),
 		"json-again":    commented(t, "again.go"),
 		"json-problems": commented(t, "problems.go"),
+		"json-futures":  commented(t, "futures.go"),
+		"json-budget":   commented(t, "budget.go"),
 		"short-study":   string(starter.Short()),
 	}
 	unitless := bytes.Replace(starter.Short(), []byte("distance: 15 mi"), []byte("distance: 15   "), 1)
@@ -68,6 +70,8 @@ func printed(t *testing.T) map[string]string {
 		wanted["answer"] = excerpt(t, answered(t, demo.Study(), exitDone))
 		wanted["short-answer"] = strings.Join(paragraphs(answered(t, starter.Short(), exitDone))[:2], "\n")
 		wanted["problem"] = answered(t, unitless, exitBad)
+		wanted["futures"] = paragraphAbout(t, "futures were drawn", "decide", "--demo", "--no-workbook", "--futures", "20000")
+		wanted["budget"] = paragraphAbout(t, "", "budget", "coffee", "--demo", "--aboard", "2")
 	})
 	return wanted
 }
@@ -79,6 +83,21 @@ func answered(t *testing.T, src []byte, want int) string {
 	status, stdout, stderr := ran(0, nil, "decide", "study.yaml")
 	require.Equal(t, want, status, stderr)
 	return stdout + stderr
+}
+
+// paragraphAbout runs a command and returns the paragraph of its answer that has
+// some words, or all of it.
+func paragraphAbout(t *testing.T, words string, command ...string) string {
+	t.Helper()
+	status, stdout, stderr := ran(0, nil, command...)
+	require.Equal(t, exitDone, status, stderr)
+	if words == "" {
+		return stdout
+	}
+	all := paragraphs(stdout)
+	at := slices.IndexFunc(all, func(p string) bool { return strings.Contains(p, words) })
+	require.GreaterOrEqual(t, at, 0)
+	return all[at]
 }
 
 func paragraphs(text string) []string {
@@ -144,7 +163,7 @@ func TestTheReadmeShowsWhatTheProgramPrints(t *testing.T) {
 }
 
 func TestEveryExampleOfTheReadmeIsRunOrCompared(t *testing.T) {
-	known := []string{"answer", "short-study", "short-answer", "problem", "json-decide", "json-check", "json-again", "json-problems", "ranges", "geometry", "together", "settings"}
+	known := []string{"answer", "short-study", "short-answer", "problem", "json-decide", "json-check", "json-again", "json-problems", "json-futures", "json-budget", "futures", "budget", "ranges", "geometry", "correlations", "together", "settings"}
 	for _, f := range fences(t) {
 		assert.True(t, f.kind == "sh" && f.name == "" || slices.Contains(known, f.name), "nobody runs this: %s", f.body)
 	}
@@ -197,7 +216,7 @@ func works(t *testing.T, root string, words []string) {
 func TestThePartsOfStudiesInTheReadmeFitTheShortOne(t *testing.T) {
 	count := 0
 	for _, f := range fences(t) {
-		if !slices.Contains([]string{"ranges", "geometry", "together"}, f.name) {
+		if !slices.Contains([]string{"ranges", "geometry", "correlations", "together"}, f.name) {
 			continue
 		}
 		count++
@@ -211,8 +230,12 @@ func TestThePartsOfStudiesInTheReadmeFitTheShortOne(t *testing.T) {
 		if f.name == "ranges" {
 			assert.Equal(t, model.Origin{HasRange: true, Low: 4000, High: 5200, Note: "two quotes", Source: "sellers"}, loaded.Origins["machines.own_planer.price"])
 		}
+		if f.name == "correlations" {
+			assert.Equal(t, model.ShapeTriangular, loaded.Origins["studio.labour_rate"].Shape)
+			assert.Equal(t, []model.Correlation{{Key: "prices", A: "growth.rental", B: "growth.labour", Rho: 0.7}}, loaded.Correlations)
+		}
 	}
-	assert.Equal(t, 3, count)
+	assert.Equal(t, 4, count)
 }
 
 func laidOver(whole, part map[string]any) map[string]any {

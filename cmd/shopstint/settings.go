@@ -2,10 +2,12 @@ package main
 
 import (
 	"slices"
+	"strconv"
 	"strings"
 
 	"github.com/spf13/cobra"
 
+	"shopstint/capital/decision/futures"
 	"shopstint/model/problem"
 	"shopstint/reports"
 )
@@ -19,6 +21,8 @@ type settings struct {
 	discountRate *float64 // for studies that give none; nil without
 	closeCall    *float64
 	json         bool
+	seed         uint64
+	futures      int // drawn at most; 0 for none
 }
 
 // values are the settings as written, all layers merged.
@@ -30,6 +34,8 @@ type values struct {
 	DiscountRate string `mapstructure:"discount_rate"`
 	CloseCall    string `mapstructure:"close_call"`
 	JSON         string `mapstructure:"json"`
+	Seed         string `mapstructure:"seed"`
+	Futures      string `mapstructure:"futures"`
 }
 
 // setting is one setting: its key in the file, its default, and its flag. The
@@ -49,6 +55,8 @@ func catalogue() []setting {
 		{"discount_rate", "", "discount `RATE` where a study gives none, such as 8 %"},
 		{"close_call", "", "`SHARE` under which it is too close to call, where a study gives none, such as 5 %"},
 		{"json", "no", "write the answer as JSON"},
+		{"seed", strconv.Itoa(futures.Seed), "`NUMBER` to draw with: the same one draws the same"},
+		{"futures", "0", "draw futures until their error is small, at most `NUMBER`; 0 for none"},
 	}
 }
 

@@ -3,6 +3,7 @@ package main
 import (
 	"errors"
 	"slices"
+	"strconv"
 	"strings"
 
 	"shopstint/model"
@@ -36,7 +37,15 @@ func (v values) read(layers *layers) (settings, error) {
 		}
 		return parsed
 	}
+	count := func(key, value string, most uint64) uint64 {
+		number, err := strconv.ParseUint(value, 10, 64)
+		if err != nil || number > most {
+			refuse(key, value, "give a whole number from 0 to "+strconv.FormatUint(most, 10))
+		}
+		return number
+	}
 	read := settings{
+		seed: count("seed", v.Seed, mostSeed), futures: int(count("futures", v.Futures, mostFutures)),
 		outputFolder: v.OutputFolder,
 		units:        word("units", v.Units, "study", "metric", "inch"),
 		colour:       word("colour", v.Colour, "auto", "always", "never"),
@@ -49,6 +58,13 @@ func (v values) read(layers *layers) (settings, error) {
 	}
 	return read, problems.Err()
 }
+
+// A seed is written back as a number of JSON, which keeps whole numbers up to
+// this; so many futures keep within a gigabyte of memory.
+const (
+	mostSeed    = 1<<53 - 1
+	mostFutures = 100_000
+)
 
 func saysYes(word string) bool {
 	return slices.Contains([]string{"yes", "true"}, strings.ToLower(word))

@@ -64,6 +64,11 @@ var Rules = []Rule{
 	{"each grit has an abrasive", append(operationReads("grits.*"), "abrasives.*.class", "abrasives.*.grit"), gritsHaveAbrasives},
 	{"an operation leaves some of the piece", append(operationReads("stock", "faces", "piece", "grits.*.stock"), "job_types.*.pieces.*.thickness"), pieceRemains},
 	{"a rework repeats something", []string{"job_types.*.rework_chance", "job_types.*.rework_visits", "job_types.*.operations.*.repeat"}, reworkRepeats},
+
+	{"a range is what its shape asks for", rangeReads, rangesFitTheirShape},
+	{"a correlation ties inputs that are drawn from ranges", []string{"correlations.*.a", "correlations.*.b"}, correlationsTieRanges},
+	{"a correlation ties two inputs and no other ties them", []string{"correlations.*.a", "correlations.*.b"}, correlationsTieTwo},
+	{"correlations can all hold together", []string{"correlations.*"}, correlationsAgree},
 }
 
 var (
@@ -72,6 +77,7 @@ var (
 		"edges.*", "shops.*", "materials.*", "machines.*", "fixtures.*", "machines.*.fixtures", "machines.*.excludes", "machines.*.needs",
 	}
 	relationReads = []string{"machines.*", "machines.*.excludes", "machines.*.needs"}
+	rangeReads    = []string{"studio", "growth", "shops", "tools", "machines", "fixtures", "edges", "abrasives", "materials", "job_types"}
 	offerReads    = []string{
 		"job_types.*.operations.*.class", "job_types.*.operations.*.fallback",
 		"job_types.*.shop", "shops.*.machines.*.class", "tools.*.class",

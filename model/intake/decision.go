@@ -59,8 +59,6 @@ func loadDecision(name string, book *cells.Book) (*Book, problem.List) {
 	if len(problems) > 0 {
 		return nil, problems
 	}
-	r.restore(edited, true)
-	r.restore(solved, false)
 	return &Book{Study: edited, Places: places, Solved: solved, Edits: r.edits()}, nil
 }
 
@@ -70,7 +68,7 @@ func (r *decisionReader) headings() int {
 	for row := 1; row <= min(mostAbove, r.sheet.Rows); row++ {
 		columns := r.headed(row)
 		if !slices.ContainsFunc(needed, func(heading string) bool { return columns[heading] == 0 }) {
-			r.columns = columns
+			r.columns = columns // that of shapes is 0 in workbooks of before ranges had one
 			return row
 		}
 	}
@@ -94,6 +92,9 @@ func (r *decisionReader) line(row int) {
 	l.input, l.known = r.known.at(l.entry.Path)
 	l.origin.Note = r.text(row, DecisionNote)
 	l.origin.Source = sourceIn(r.text(row, DecisionFrom), l.origin.Note)
+	if shape := r.text(row, HeadShape); slices.Contains(model.Shapes, shape) {
+		l.origin.Shape = shape
+	}
 	unit := r.unit(&l, r.text(row, HeadUnit))
 	r.value(&l, cells.Place{Row: row, Col: r.columns[HeadValue]}, unit)
 	r.span(&l, row, unit)
@@ -175,9 +176,10 @@ func (r *decisionReader) span(l *line, row int, unit string) {
 }
 
 // form gives the lines as entries, as they are now or as they were solved.
-// Ranges are put back later: they belong to the value that was solved for.
+// Ranges are put back once the values are read: they belong to the value that was
+// solved for.
 func (r *decisionReader) form(now bool) study.Form {
-	form := study.Form{Name: r.file, Home: r.place(top), Found: r.found}
+	form := study.Form{Name: r.file, Home: r.place(top), Found: r.found, Known: func(s *model.Study) { r.restore(s, now) }}
 	for i := range r.lines {
 		e := r.lines[i].entry
 		e.Assumed = r.lines[i].assumed
@@ -193,8 +195,9 @@ func (r *decisionReader) form(now bool) study.Form {
 }
 
 // restore puts back what is known of each input beside its value. The range of a
-// given input widens to take an edited value in; that of an assumed one goes,
-// since it was about the assumption.
+// given input widens to take an edited value in, and is then read as usual if its
+// shape wants the value in the middle; that of an assumed one goes, since it was
+// about the assumption.
 func (r *decisionReader) restore(s *model.Study, now bool) {
 	values := map[string]float64{}
 	model.Walk(s, func(leaf model.Leaf) {
@@ -211,6 +214,9 @@ func (r *decisionReader) restore(s *model.Study, now bool) {
 		}
 		if edited && origin.HasRange {
 			origin.Low, origin.High = min(origin.Low, values[path]), max(origin.High, values[path])
+			if origin.Shape == model.ShapeNormal || origin.Shape == model.ShapeLognormal {
+				origin.Shape = ""
+			}
 		}
 		if origin == (model.Origin{}) {
 			delete(s.Origins, path)

@@ -99,11 +99,12 @@ func (s *sheetReader) headed(row int) map[string]int {
 	return columns
 }
 
-// complete tells whether every column is there that is read.
+// complete tells whether every column is there that is read. Forms of before
+// ranges had a shape have none.
 func (r *formReader) complete(row int) int {
 	head := row
 	for _, heading := range readColumns() {
-		if r.columns[heading] == 0 {
+		if heading != HeadShape && r.columns[heading] == 0 {
 			r.refuse(cells.Place{Row: row, Col: 1}, "", "the sheet "+r.part.Sheet+" has no column "+strconv.Quote(heading), "put the heading back over its column")
 			head = 0
 		}
@@ -145,7 +146,7 @@ func (r *formReader) under(row int, heading string) cells.Cell {
 
 // gives tells whether a row says something about its input.
 func (r *formReader) gives(row int) bool {
-	return slices.ContainsFunc([]string{HeadValue, HeadLow, HeadHigh, HeadNote, HeadSource}, func(heading string) bool {
+	return slices.ContainsFunc([]string{HeadValue, HeadLow, HeadHigh, HeadShape, HeadNote, HeadSource}, func(heading string) bool {
 		return r.under(row, heading).Kind != cells.Empty
 	})
 }
@@ -209,7 +210,7 @@ func (r *formReader) entry(row int, which, name string, merged bool) {
 
 // values reads what stands in the cells of a known input.
 func (r *formReader) values(row int, e *study.Entry, input Input) {
-	e.Note, e.Source = r.text(row, HeadNote, e), r.text(row, HeadSource, e)
+	e.Shape, e.Note, e.Source = r.text(row, HeadShape, e), r.text(row, HeadNote, e), r.text(row, HeadSource, e)
 	unitAt := r.at(row, HeadUnit)
 	unit := r.text(row, HeadUnit, e).Text
 	dim, measured := input.Dimension()

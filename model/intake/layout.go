@@ -40,6 +40,7 @@ func Parts() []Part {
 		{StudySheet, "", "section"}, {"Shops", "shops", "shop"}, {"Tools", "tools", "tool"},
 		{"Machines", "machines", "machine"}, {"Fixtures", "fixtures", "fixture"}, {"Edges", "edges", "edge"}, {"Abrasives", "abrasives", "abrasive"},
 		{"Materials", "materials", "material"}, {"Jobs", "job_types", "job type"},
+		{"Correlations", "correlations", "correlation"},
 	}
 }
 
@@ -51,6 +52,7 @@ const (
 	HeadUnit    = "unit"
 	HeadLow     = "low"
 	HeadHigh    = "high"
+	HeadShape   = "shape"
 	HeadAssumed = "assumed when empty"
 	HeadNote    = "note"
 	HeadSource  = "source"
@@ -59,7 +61,7 @@ const (
 
 // Headings lists the headings of the form in their order.
 func Headings() []string {
-	return []string{HeadWhich, HeadInput, HeadValue, HeadUnit, HeadLow, HeadHigh, HeadAssumed, HeadNote, HeadSource, HeadAbout}
+	return []string{HeadWhich, HeadInput, HeadValue, HeadUnit, HeadLow, HeadHigh, HeadShape, HeadAssumed, HeadNote, HeadSource, HeadAbout}
 }
 
 // Headings of the input sheet of a decision workbook that are read back.

@@ -30,6 +30,7 @@ type Entry struct {
 	Value   Text
 	Low     Text
 	High    Text
+	Shape   Text
 	Note    Text
 	Source  Text
 	Refused bool // already reported as unreadable: given, yet of no known value
@@ -43,6 +44,9 @@ type Form struct {
 	Home    problem.Place
 	Entries []Entry
 	Found   problem.List
+	// Known, if any, adds what the form's reader knows beside the entries, once
+	// their values are read and before the rules of the whole study are looked at.
+	Known func(*model.Study)
 }
 
 // LoadForm reads a study from a form as Load reads it from a text: by the same
@@ -50,7 +54,7 @@ type Form struct {
 // Members stand in the order in which the entries first name them.
 func LoadForm(form Form) (*model.Study, Places, problem.List) {
 	r := newReader(form.Name)
-	r.home, r.said = form.Home, formWording
+	r.home, r.said, r.known = form.Home, formWording, form.Known
 	r.cells = map[*yaml.Node]problem.Place{}
 	r.problems = slices.Clone(form.Found)
 	sheet := layout{reader: r, blank: map[string]problem.Place{}, entered: map[string]problem.Place{}}
@@ -228,7 +232,7 @@ func (l *layout) content(e *Entry) (content *yaml.Node, given bool) {
 		return node, true
 	}
 	mapping := l.node(yaml.MappingNode, "", e.Value.Place)
-	for i, text := range [...]Text{e.Value, e.Low, e.High, e.Note, e.Source} {
+	for i, text := range [...]Text{e.Value, e.Low, e.High, e.Shape, e.Note, e.Source} {
 		if text.Text != "" {
 			mapping.Content = append(mapping.Content, l.node(yaml.ScalarNode, rangedKeys[i], text.Place), l.node(yaml.ScalarNode, text.Text, text.Place))
 		}

@@ -25,6 +25,7 @@ type reader struct {
 	assumed  []string                     // paths of values that the program once assumed
 	home     problem.Place                // where what stands nowhere is reported
 	said     wording
+	known    func(*model.Study) // adds what is known beside the values; nil for nothing
 	problems problem.List
 }
 

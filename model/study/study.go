@@ -57,6 +57,9 @@ func (r *reader) finish(root *yaml.Node) *model.Study {
 		study.Origins[path] = origin
 	}
 	defaults.Fill(study, r.given)
+	if r.known != nil {
+		r.known(study)
+	}
 	for _, found := range check.Without(study, slices.Collect(maps.Keys(r.unread))) {
 		r.found(found)
 	}

@@ -94,14 +94,14 @@ func (r *reader) number(path, name string, node *yaml.Node, dim quantity.Dimensi
 	return 0, false
 }
 
-// ranged reads {value, low, high, note, source}.
+// ranged reads {value, low, high, shape, note, source}.
 type ranged struct {
-	value, low, high *yaml.Node
-	note, source     string
-	broken           bool // one of them could not be read
+	value, low, high, shape *yaml.Node
+	note, source            string
+	broken                  bool // one of them could not be read
 }
 
-var rangedKeys = []string{"value", "low", "high", "note", "source"}
+var rangedKeys = []string{"value", "low", "high", "shape", "note", "source"}
 
 func (r *reader) ranged(path string, node *yaml.Node, dim quantity.Dimension, f field) {
 	parts := r.rangedParts(path, node)
@@ -121,6 +121,9 @@ func (r *reader) ranged(path string, node *yaml.Node, dim quantity.Dimension, f 
 	origin := model.Origin{Note: parts.note, Source: parts.source}
 	if parts.low != nil || parts.high != nil {
 		origin.Low, origin.High, origin.HasRange = r.ends(path, node, parts, dim, f, value)
+	}
+	if parts.shape != nil {
+		origin.Shape = r.shape(path, parts)
 	}
 	r.origins[path] = origin
 }
@@ -157,7 +160,23 @@ func (p *ranged) set(key string, node *yaml.Node) {
 		p.low = node
 	case "high":
 		p.high = node
+	case "shape":
+		p.shape = node
 	}
+}
+
+// shape reads how a range is to be read, which only a range can say.
+func (r *reader) shape(path string, parts ranged) string {
+	text := strings.TrimSpace(parts.shape.Value)
+	switch {
+	case !contains(model.Shapes, text):
+		r.refuse(path, parts.shape, path+".shape is "+quoted(parts.shape.Value), problem.Suggest(text, model.Shapes))
+	case parts.low == nil && parts.high == nil:
+		r.refuse(path, parts.shape, path+" has a shape and no range", "give low and high with it, or leave the shape out")
+	case text != model.ShapePERT:
+		return text
+	}
+	return ""
 }
 
 // remark reads the text of a note or a source.

@@ -227,7 +227,7 @@ func (w *writer) figure(path string, dim quantity.Dimension, value float64) *yam
 	for i, number := range numbers {
 		node.Content = append(node.Content, plainNode(rangedKeys[i]), plainNode(strings.TrimSpace(number+" "+unit)))
 	}
-	for i, remark := range []string{origin.Note, origin.Source} {
+	for i, remark := range []string{origin.Shape, origin.Note, origin.Source} {
 		if remark != "" {
 			node.Content = append(node.Content, plainNode(rangedKeys[3+i]), wordNode(remark))
 		}

@@ -183,7 +183,7 @@ func spreadOf(path string) (spread, bool) {
 }
 
 // lists are the keys below which the owner's own keys stand.
-var lists = []string{"shops", "tools", "machines", "fixtures", "edges", "abrasives", "materials", "job_types", "pieces", "operations", "grits", "value_table"}
+var lists = []string{"shops", "tools", "machines", "fixtures", "edges", "abrasives", "materials", "job_types", "pieces", "operations", "grits", "value_table", "correlations"}
 
 // Stem is an input's path without the owner's keys: shops.mill.tolls is
 // shops.tolls.
@@ -211,6 +211,9 @@ func (d *dice) drawRange(leaf model.Leaf, dim quantity.Dimension) {
 		return hold(leaf, dim, d.plain(dim, y))
 	}
 	origin := model.Origin{HasRange: true, Low: min(x, end(-0.3*d.rng.Float64())), High: max(x, end(0.4*d.rng.Float64()))}
+	if len(leaf.Path)%2 == 0 { // no draw: it would change every study of every seed
+		origin.Shape = [...]string{model.ShapeTriangular, model.ShapeUniform}[len(leaf.Path)/2%2]
+	}
 	if d.chance(0.5) {
 		origin.Note = pick(d, awkward...)
 		origin.Source = "two quotes"

@@ -35,7 +35,23 @@ func Study(seed uint64) *model.Study {
 	d.fill()
 	d.house()
 	d.fill()
+	if seed%3 == 0 {
+		d.correlate()
+	}
 	return d.study
+}
+
+// correlate ties the first two inputs that are drawn from a given range.
+func (d *dice) correlate() {
+	var paths []string
+	model.Walk(d.study, func(leaf model.Leaf) {
+		if _, given := d.ranges[leaf.Path]; given && len(paths) < 2 && !leaf.Has("chosen") && !leaf.Has("fixed") && d.study.Origins[leaf.Path].Low < d.study.Origins[leaf.Path].High {
+			paths = append(paths, leaf.Path)
+		}
+	})
+	if len(paths) == 2 {
+		d.study.Correlations = []model.Correlation{{Key: "pair", A: paths[0], B: paths[1], Rho: -0.6}}
+	}
 }
 
 // Studies returns the studies of the seeds from 0, in their order: the index of

@@ -127,6 +127,9 @@ func (w *writer) quantity(leaf model.Leaf, dim quantity.Dimension) *yaml.Node {
 		put(node, "low", show(origin.Low))
 		put(node, "high", show(origin.High))
 	}
+	if origin.Shape != "" {
+		put(node, "shape", scalar(origin.Shape))
+	}
 	if origin.Note != "" {
 		put(node, "note", words(origin.Note))
 	}

@@ -148,3 +148,19 @@ func (p *Plan) Homeless() [][]int {
 	}
 	return list
 }
+
+// Lacks tells whether some step is Homeless.
+func (p *Plan) Lacks() bool {
+	step, done, ways := -1, true, false
+	for i := range p.Rows {
+		row := &p.Rows[i]
+		if row.Step != step {
+			if ways && !done {
+				return true
+			}
+			step, done, ways = row.Step, false, false
+		}
+		done, ways = done || row.Used, ways || row.Site != AtStudio
+	}
+	return ways && !done
+}

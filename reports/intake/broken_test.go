@@ -120,8 +120,12 @@ var broken = map[string]struct {
 	"a unit of no use": {func(h hand) string {
 		return strings.Replace(h.enter("Shops", "big_shop", "distance", intake.HeadUnit, "kg"), "!D", "!C", 1)
 	}, "a mass"},
-	"a unit of a word":   {func(h hand) string { return h.enter("Machines", "planer20", "class", intake.HeadUnit, "mm") }, "is no figure"},
-	"two units":          {func(h hand) string { return h.enter("Machines", "planer20", "max_width", intake.HeadValue, "500 mm") }, "give the unit once"},
+	"a unit of a word": {func(h hand) string { return h.enter("Machines", "planer20", "class", intake.HeadUnit, "mm") }, "is no figure"},
+	"two units":        {func(h hand) string { return h.enter("Machines", "planer20", "max_width", intake.HeadValue, "500 mm") }, "give the unit once"},
+	"an unknown shape": {func(h hand) string { return h.enter("Machines", "planer20", "price", intake.HeadShape, "trianguler") }, `did you mean "triangular"?`},
+	"a shape of no range": {func(h hand) string {
+		return h.enter("Machines", "planer20", "delivery", intake.HeadShape, "uniform")
+	}, "has a shape and no range"},
 	"over the limit":     {func(h hand) string { return h.enter("Machines", "planer20", "price", intake.HeadValue, -1) }, "from 0 to 100000000"},
 	"a share over all":   {func(h hand) string { return h.enter("Study", "studio", "tax_rate", intake.HeadValue, 24) }, "from 0 % to 90 %"},
 	"not whole":          {func(h hand) string { return h.enter("Machines", "planer20", "first_edges", intake.HeadValue, 1.5) }, "a whole number"},
@@ -331,7 +335,13 @@ var good = map[string]func(h hand){
 		h.enter("Machines", "planer20", "max_opening", intake.HeadValue, "203.2 mm")
 		h.enter("Machines", "planer20", "max_opening", intake.HeadUnit, nil)
 	},
-	"numbers as text": func(h hand) { h.enter("Machines", "planer20", "price", intake.HeadValue, "3900") },
+	"no column of shapes, as in forms of before there were any": func(h hand) {
+		for _, sheet := range h.file.GetSheetList()[1:] {
+			h.set(sheet, columnOf(intake.HeadShape)+"3", nil)
+		}
+	},
+	"the usual shape, said": func(h hand) { h.enter("Machines", "planer20", "price", intake.HeadShape, "pert") },
+	"numbers as text":       func(h hand) { h.enter("Machines", "planer20", "price", intake.HeadValue, "3900") },
 	"a share as a plain number of percent": func(h hand) {
 		cell := strings.TrimPrefix(h.enter("Study", "studio", "tax_rate", intake.HeadValue, 24), "Study!")
 		style, err := h.file.NewStyle(&excelize.Style{})

@@ -19,6 +19,7 @@ const (
 	colUnit
 	colLow
 	colHigh
+	colShape
 	colAssumed
 	colNote
 	colSource
@@ -42,7 +43,7 @@ func (p page) text(row, col int, value string, style grid.Style) {
 // sheet writes the groups of one part of the study.
 func (b *book) sheet(s *grid.Sheet, part layout.Part, groups []group) {
 	p := page{s, map[string]int{}, map[string]int{}}
-	s.Columns = []float64{26, 22, 17, 16, 11, 11, 26, 30, 26, 70}
+	s.Columns = []float64{26, 22, 17, 16, 11, 11, 12, 26, 30, 26, 70}
 	s.Freeze, s.TabColor = "D4", fern
 	s.Print = grid.Print{Landscape: true, FitWide: 1, TitleRows: headRow, Footer: "&L&A&C&P of &N"}
 	p.text(1, 1, part.Sheet, title)
@@ -144,7 +145,7 @@ func (b *book) word(p page, row int, e *entry) {
 	if e.given {
 		p.Sheet.Cells[len(p.Cells)-1].Value = layout.Solved(*e.leaf, b.system)
 	}
-	for _, col := range []int{colUnit, colLow, colHigh, colNote, colSource} {
+	for _, col := range []int{colUnit, colLow, colHigh, colShape, colNote, colSource} {
 		p.Set(row, col, grid.Cell{Style: unused})
 	}
 	place := grid.Ref(row, colValue)
@@ -214,11 +215,25 @@ func (b *book) figure(p page, row int, e *entry, dim quantity.Dimension) {
 		}
 		p.Set(row, col, cell)
 	}
+	b.shape(p, row, e, origin.Shape)
 	b.unit(p, row, dim, unit)
 	b.limit(p, row, e, dim)
 	note, source := b.remarks(e)
 	p.text(row, colNote, note, remark)
 	p.text(row, colSource, source, remark)
+}
+
+// shape writes how the range is read, with the shapes on offer.
+func (b *book) shape(p page, row int, e *entry, shape string) {
+	if e.Tag.Get("fixed") == "yes" {
+		p.Set(row, colShape, grid.Cell{Style: unused})
+		return
+	}
+	if !e.given {
+		shape = ""
+	}
+	p.text(row, colShape, shape, unitStyle)
+	p.allow(grid.Ref(row, colShape), grid.Validation{List: model.Shapes})
 }
 
 // unit writes the unit with the others that are read; a bare number has none.

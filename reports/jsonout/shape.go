@@ -18,7 +18,8 @@ type document struct {
 	Workbook     *string   `json:"workbook"`
 	Joint        jointly   `json:"joint"`
 
-	SolvedAgain *solvedAgain `json:"solved_again,omitempty"` // of an edited decision workbook only
+	Futures     *drawnFutures `json:"futures,omitempty"`      // where they were asked for
+	SolvedAgain *solvedAgain  `json:"solved_again,omitempty"` // of an edited decision workbook only
 }
 
 type worth struct {
@@ -113,6 +114,7 @@ func documentOf(summary *reports.Summary, workbook string) document {
 		Assumed:   assumed{summary.AssumedCount, each(summary.Assumed, assumedOf)},
 		Notes:     each(summary.Notes, func(n *reports.Note) note { return note{n.Path, n.Text} }),
 		NotPriced: append([]string{}, summary.NotPriced...), Cautions: append([]string{}, summary.Cautions...),
+		Futures: futuresOf(summary.Futures),
 	}
 	out.Joint = jointOf(&summary.Joint)
 	if workbook != "" {

@@ -37,6 +37,7 @@ func Write(w io.Writer, summary *reports.Summary, options Options) error {
 	for i := range summary.Machines {
 		p.machine(&summary.Machines[i])
 	}
+	p.futures(summary.Futures)
 	p.assumed(summary)
 	p.notes(summary.Notes)
 	p.notPriced(summary.NotPriced)

@@ -25,6 +25,7 @@ const (
 	inputSolved // for reading the workbook back: the value as written, exactly
 	inputNote   // and the note, which the source's column shows behind the source
 	inputWas    // the value as it stood when it was solved for
+	inputShape  // and how low and high are read
 )
 
 // inputs lists every input of the study. An input's defined name points to its
@@ -32,12 +33,12 @@ const (
 // to the converted value beside it.
 func (b *book) inputs(s *grid.Sheet) {
 	p := page{s}
-	s.Columns = []float64{46, 14, 15, 11, 11, 13, 10, 58, 44, 22, 30, 14}
+	s.Columns = []float64{46, 14, 15, 11, 11, 13, 10, 58, 44, 22, 30, 14, 11}
 	s.Freeze, s.Protected, s.TabColor = "A4", true, sand
 	s.Print = grid.Print{Landscape: true, FitWide: 1, TitleRows: 3, Footer: "&L&A&C&P of &N"}
 	p.text(1, 1, "Inputs", title)
 	p.text(2, 1, "Straw cells may be changed: every live figure follows. Grey cells decide the shape of the sheets; change them in the study. What the program solved is brought up to date by: shopstint decide THIS FILE.", lead)
-	p.headers(3, "input", "value", "unit", "low", "high", "working value", "status", "what it means", intake.DecisionFrom, intake.DecisionSolved, intake.DecisionNote, "value when solved")
+	p.headers(3, "input", "value", "unit", "low", "high", "working value", "status", "what it means", intake.DecisionFrom, intake.DecisionSolved, intake.DecisionNote, "value when solved", intake.HeadShape)
 	p.text(1, inputSolved, intake.DecisionMark, faint)
 	rows := b.placeInputs()
 	b.lastInput = rows[len(rows)-1].at
@@ -104,6 +105,9 @@ func (b *book) input(p page, row int, leaf model.Leaf) {
 	p.text(row, inputSolved, intake.Solved(leaf, b.system), faint)
 	if origin.Note != "" {
 		p.text(row, inputNote, origin.Note, faint)
+	}
+	if origin.Shape != "" {
+		p.text(row, inputShape, origin.Shape, faint)
 	}
 	if dim, ok := leaf.Dimension(); ok {
 		b.measured(p, row, leaf, dim, origin)

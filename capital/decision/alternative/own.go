@@ -1,7 +1,6 @@
 package alternative
 
 import (
-	"math"
 	"slices"
 
 	"shopstint/capital"
@@ -78,6 +77,10 @@ func crewOf(study *model.Study, m, job int) float64 {
 // ProfileOf lays a machine's first-year work out over years years, each job
 // type growing by its own rate.
 func ProfileOf(study *model.Study, uses []JobUse, years int) capital.Profile {
+	return profileAt(study, uses, SteadyPace(study, years), years)
+}
+
+func profileAt(study *model.Study, uses []JobUse, pace Pace, years int) capital.Profile {
 	profile := capital.Profile{
 		Hours: make([]float64, years), OwnHours: make([]float64, years), Wear: make([]float64, years),
 		Longest: LongestPiece(study),
@@ -85,8 +88,7 @@ func ProfileOf(study *model.Study, uses []JobUse, years int) capital.Profile {
 	for _, use := range uses {
 		kind := &study.JobTypes[use.Job]
 		wear := float64(kind.PerYear) * use.Wear
-		for t := range years {
-			growth := math.Pow(1+float64(kind.Growth), float64(t))
+		for t, growth := range pace[use.Job][:years] {
 			profile.Hours[t] += use.Hours * growth
 			profile.OwnHours[t] += use.Hours * use.Crew * growth
 			profile.Wear[t] += wear * growth
@@ -117,8 +119,12 @@ type Ownership struct {
 // OwnerOf reckons machine m on its work when the given machines are owned. A
 // fixture that several of them share is paid, and written off, with the first.
 func OwnerOf(study *model.Study, plan *work.Plan, owned []bool, m int) Ownership {
+	return ownerAt(study, plan, owned, m, SteadyPace(study, int(study.Studio.Horizon)))
+}
+
+func ownerAt(study *model.Study, plan *work.Plan, owned []bool, m int, pace Pace) Ownership {
 	uses := UsesOf(study, plan, owned, m)
-	profile := ProfileOf(study, uses, int(study.Studio.Horizon))
+	profile := profileAt(study, uses, pace, int(study.Studio.Horizon))
 	machine := &study.Machines[m]
 	if len(machine.Fixtures) > 0 {
 		paying := *machine

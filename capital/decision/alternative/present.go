@@ -56,20 +56,25 @@ func (y Year) Sum() float64 {
 
 // Years lays the rent out over the horizon; element 0 is year 1.
 func (r *Rent) Years(study *model.Study) []Year {
+	return r.YearsAt(study, SteadyPace(study, int(study.Studio.Horizon)))
+}
+
+// YearsAt is Years where the work comes at a pace of its own.
+func (r *Rent) YearsAt(study *model.Study, pace Pace) []Year {
 	years := make([]Year, int(study.Studio.Horizon))
 	for t := range years {
-		years[t] = r.year(study, t)
+		years[t] = r.year(study, pace, t)
 	}
 	years[0].Induction = r.Induction
 	return years
 }
 
-func (r *Rent) year(study *model.Study, t int) Year {
+func (r *Rent) year(study *model.Study, pace Pace, t int) Year {
 	grow := func(share float64) float64 { return math.Pow(1+share, float64(t)) }
 	var sum Year
 	for i := range r.Jobs {
 		job := &r.Jobs[i]
-		more := grow(float64(study.JobTypes[job.Job].Growth))
+		more := pace[job.Job][t]
 		sum.Shop += job.Shop * more
 		sum.Travel += job.Travel * more
 		sum.Labour += job.Labour * more
@@ -88,8 +93,13 @@ func (r *Rent) year(study *model.Study, t int) Year {
 
 // Present returns the present cost after tax of the rented and bench side.
 func (r *Rent) Present(study *model.Study) float64 {
+	return r.PresentAt(study, SteadyPace(study, int(study.Studio.Horizon)))
+}
+
+// PresentAt is Present where the work comes at a pace of its own.
+func (r *Rent) PresentAt(study *model.Study, pace Pace) float64 {
 	present, factor := 0.0, 1.0
-	for _, year := range r.Years(study) {
+	for _, year := range r.YearsAt(study, pace) {
 		factor /= 1 + float64(study.Studio.DiscountRate)
 		present += year.Sum() * factor
 	}
@@ -109,6 +119,36 @@ func FirstYear(study *model.Study) float64 {
 	return (1 - float64(study.Studio.TaxRate)) / (1 + float64(study.Studio.DiscountRate))
 }
 
+// Pace is how much work there is: by job type and year from the first, the
+// jobs of that year over the jobs a year that the study gives. Visits keep the
+// mix of full and part loads that those jobs fill.
+type Pace [][]float64
+
+// SteadyPace is the pace of a study whose jobs grow evenly, each type by its own
+// rate, and never scatter.
+//
+// Source: common practice, no source: geometric growth.
+func SteadyPace(study *model.Study, years int) Pace {
+	pace := make(Pace, len(study.JobTypes))
+	cells := make([]float64, len(pace)*years)
+	for job := range pace {
+		pace[job] = cells[job*years : (job+1)*years : (job+1)*years]
+	}
+	pace.Steady(study)
+	return pace
+}
+
+// Steady makes it the steady pace of a study with as many job types.
+//
+// Source: common practice, no source: geometric growth.
+func (p Pace) Steady(study *model.Study) {
+	for job := range p {
+		for t := range p[job] {
+			p[job][t] = math.Pow(1+float64(study.JobTypes[job].Growth), float64(t))
+		}
+	}
+}
+
 // Evaluation is one set of owned machines on the study's work.
 type Evaluation struct {
 	Owned   []bool
@@ -120,13 +160,18 @@ type Evaluation struct {
 // Evaluate prices one set of owned machines: the one answer that every
 // question about sets is built on.
 func Evaluate(study *model.Study, plan *work.Plan, owned []bool) Evaluation {
+	return EvaluateAt(study, plan, owned, SteadyPace(study, int(study.Studio.Horizon)))
+}
+
+// EvaluateAt is Evaluate where the work comes at a pace of its own.
+func EvaluateAt(study *model.Study, plan *work.Plan, owned []bool, pace Pace) Evaluation {
 	result := Evaluation{Owned: owned, Rent: RentOf(study, plan, owned)}
-	result.Present = result.Rent.Present(study)
+	result.Present = result.Rent.PresentAt(study, pace)
 	for m, has := range owned {
 		if !has {
 			continue
 		}
-		owner := OwnerOf(study, plan, owned, m)
+		owner := ownerAt(study, plan, owned, m, pace)
 		result.Owner = append(result.Owner, owner)
 		result.Present += owner.Present
 	}

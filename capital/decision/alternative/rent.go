@@ -78,17 +78,25 @@ func Counts(jobs float64, batch int) []float64 {
 // kept tells, for each row of the plan, whether it still does its step when
 // the given machines are owned.
 func kept(plan *work.Plan, owned []bool) []bool {
-	taken := make([]bool, plan.Steps)
-	for i := range plan.Rows {
-		if row := &plan.Rows[i]; row.Site == work.AtStudio && owned[row.Machine] && row.Fit.OK() {
-			taken[row.Step] = true
-		}
-	}
 	used := make([]bool, len(plan.Rows))
-	for i := range plan.Rows {
-		used[i] = plan.Rows[i].Used && !taken[plan.Rows[i].Step]
-	}
+	keep(plan, owned, work.Span{First: 0, End: len(plan.Rows)}, used)
 	return used
+}
+
+// keep fills in a span of what kept returns. The rows of a step follow each
+// other, its candidates first.
+func keep(plan *work.Plan, owned []bool, span work.Span, used []bool) {
+	step, taken := -1, false
+	for i := span.First; i < span.End; i++ {
+		row := &plan.Rows[i]
+		if row.Step != step {
+			step, taken = row.Step, false
+		}
+		if row.Site == work.AtStudio {
+			taken = taken || owned[row.Machine] && row.Fit.OK()
+		}
+		used[i] = row.Used && !taken
+	}
 }
 
 // RentOf prices the rented and bench side when the given machines are owned.
@@ -170,17 +178,7 @@ func JobRentOf(study *model.Study, plan *work.Plan, owned []bool, job int, membe
 // keptOf is kept for the rows of one job type.
 func keptOf(plan *work.Plan, owned []bool, job int) []bool {
 	used := make([]bool, len(plan.Rows))
-	span := plan.Jobs[job]
-	for first := span.First; first < span.End; {
-		end, taken := first, false
-		for ; end < span.End && plan.Rows[end].Step == plan.Rows[first].Step; end++ {
-			row := &plan.Rows[end]
-			taken = taken || row.Site == work.AtStudio && owned[row.Machine] && row.Fit.OK()
-		}
-		for ; first < end; first++ {
-			used[first] = plan.Rows[first].Used && !taken
-		}
-	}
+	keep(plan, owned, plan.Jobs[job], used)
 	return used
 }
 
@@ -200,16 +198,24 @@ func Reaches(study *model.Study, plan *work.Plan, owned []bool, job int) bool {
 
 // rentJob prices one job type's visits and bench hours.
 func rentJob(study *model.Study, plan *work.Plan, used []bool, job int, member rental.Membership) JobRent {
+	return priceJob(study, plan, used, job, member, true)
+}
+
+// priceJob is rentJob, which shows every kind of visit, or without the kinds
+// that the first year does not have.
+func priceJob(study *model.Study, plan *work.Plan, used []bool, job int, member rental.Membership, all bool) JobRent {
 	kind := &study.JobTypes[job]
 	rent := JobRent{Job: job, Counts: Counts(float64(kind.PerYear), int(kind.JobsPerVisit))}
 	rent.Visits = make([]rental.Visit, len(rent.Counts))
-	for k := range rent.Counts {
-		trip := tripOf(study, plan, used, job, float64(k+1), false)
-		rent.Visits[k] = rental.Price(&study.Studio, study.Money, trip, member)
-		rent.add(&rent.Visits[k], rent.Counts[k])
+	for k, count := range rent.Counts {
+		if count > 0 || all {
+			trip := tripOf(study, plan, used, job, float64(k+1), false)
+			rent.Visits[k] = rental.Price(&study.Studio, study.Money, trip, member)
+			rent.add(&rent.Visits[k], count)
+		}
 	}
 	rent.ReworkCount = float64(kind.PerYear) * float64(kind.ReworkChance) * float64(kind.ReworkVisits)
-	if kind.Repeats() {
+	if kind.Repeats() && (rent.ReworkCount > 0 || all) {
 		rent.Rework = rental.Price(&study.Studio, study.Money, tripOf(study, plan, used, job, 1, true), member)
 		rent.add(&rent.Rework, rent.ReworkCount)
 	}

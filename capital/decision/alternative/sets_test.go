@@ -1,0 +1,73 @@
+package alternative_test
+
+import (
+	"math"
+	"math/rand/v2"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+
+	"shopstint/capital/decision/alternative"
+	"shopstint/model/studygen"
+	"shopstint/model/work"
+)
+
+// anySets are some sets of machines of a study, the empty one first.
+func anySets(rng *rand.Rand, machines, count int) [][]bool {
+	sets := make([][]bool, count)
+	for s := range sets {
+		sets[s] = make([]bool, machines)
+		for m := range sets[s] {
+			sets[s][m] = s > 0 && rng.IntN(2) == 0
+		}
+	}
+	return sets
+}
+
+func anyPace(rng *rand.Rand, jobs, years int) alternative.Pace {
+	pace := make(alternative.Pace, jobs)
+	for j := range pace {
+		for range years {
+			pace[j] = append(pace[j], 2*rng.Float64())
+		}
+	}
+	return pace
+}
+
+func TestManySetsAtOnceCostWhatEachCostsAlone(t *testing.T) {
+	inducted, members := 0, 0
+	for seed, s := range studygen.Studies(60) {
+		rng := rand.New(rand.NewPCG(uint64(seed), 1))
+		plan, horizon := work.New(s), int(s.Studio.Horizon)
+		sets := alternative.SetsOf(s, plan, anySets(rng, len(s.Machines), 7))
+		pricer, costs, years := sets.Pricer(horizon), make([]float64, 7), make([]float64, horizon+1)
+		for range 2 { // what is left from before must not count
+			pace := anyPace(rng, len(s.JobTypes), horizon)
+			pricer.Present(s, plan, pace, costs)
+			for i, owned := range sets.Owned {
+				want := alternative.EvaluateAt(s, plan, owned, pace)
+				assert.InDelta(t, want.Present, costs[i], 1e-9*math.Max(1, math.Abs(want.Present)), "seed %d, set %v", seed, owned)
+				pricer.Years(i, years)
+				sum := 0.0
+				for _, amount := range years {
+					sum += amount
+				}
+				assert.InDelta(t, costs[i], sum, 1e-9*math.Max(1, math.Abs(sum)), "the years add up")
+				inducted += boolToInt(want.Rent.Induction > 0)
+				members += boolToInt(want.Rent.Fee > 0)
+			}
+			s.Growth.Rental += 0.01
+			s.Studio.LabourRate *= 1.1
+			plan.Again(s)
+		}
+	}
+	assert.Positive(t, inducted, "some sets pay an induction")
+	assert.Positive(t, members, "some sets join")
+}
+
+func boolToInt(yes bool) int {
+	if yes {
+		return 1
+	}
+	return 0
+}
