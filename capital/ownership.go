@@ -158,3 +158,16 @@ func FloorArea(study *model.Study, machine *model.Machine, longest quantity.Leng
 	width := float64(machine.FootprintWidth + 2*study.Studio.SideClearance)
 	return length * width * float64(machine.FloorShare)
 }
+
+// Paid returns the money that each year begins with paying: what buying and
+// replacing the machine costs on the day, less what is borrowed for it. Element
+// 0 is today. A machine traded in is not set against it.
+func (o *Ownership) Paid() []float64 {
+	paid := make([]float64, len(o.Table[Price]))
+	for t := range paid {
+		for _, line := range [...]Line{Price, SalesTax, Moving, Fixtures, Start, Borrowed} {
+			paid[t] += o.Table[line][t]
+		}
+	}
+	return paid
+}

@@ -1,6 +1,9 @@
 package alternative
 
 import (
+	"math"
+	"slices"
+
 	"shopstint/model"
 	"shopstint/model/work"
 	"shopstint/rental"
@@ -30,7 +33,8 @@ func join(study *model.Study, rent *Rent) bool {
 	return taken
 }
 
-func membershipOffered(study *model.Study) bool {
+// MembershipOffered tells whether a shop has one: it ties the prices of all job types together.
+func MembershipOffered(study *model.Study) bool {
 	for s := range study.Shops {
 		if study.Shops[s].Tariff.MembershipFee > 0 {
 			return true
@@ -61,29 +65,41 @@ func IncludedShare(tariff *model.Tariff, paidHours float64) float64 {
 	return min(1, 12*tariff.MembershipTime.Hours()/paidHours)
 }
 
+// Place is a machine of a shop.
+type Place struct{ Shop, Machine int }
+
 // induction is the one-off cost of being let onto machines not yet inducted
 // on: fees with tax and own time, for every machine of a shop that is used.
 func induction(study *model.Study, plan *work.Plan, used []bool) float64 {
-	type place struct{ shop, machine int }
-	if !inductionDue(study) {
-		return 0
-	}
-	seen := map[place]bool{}
 	total := 0.0
-	for i := range plan.Rows {
-		row := &plan.Rows[i]
-		if !used[i] || row.Site != work.AtShop {
-			continue
-		}
-		at := place{work.ShopOf(study, row.Job), row.Machine}
-		shop := &study.Shops[at.shop]
-		if seen[at] || shop.Machines[at.machine].Inducted || study.JobTypes[row.Job].PerYear == 0 {
-			continue
-		}
-		seen[at] = true
-		total += inductionOf(study, &shop.Tariff)
+	for _, at := range inductions(study, plan, used) {
+		total += InductionCost(study, at, 0)
 	}
 	return total
+}
+
+// Inductions lists the machines of the shops that are used when the given
+// machines are owned and need an induction before.
+func Inductions(study *model.Study, plan *work.Plan, owned []bool) []Place {
+	return inductions(study, plan, kept(plan, owned))
+}
+
+func inductions(study *model.Study, plan *work.Plan, used []bool) []Place {
+	if !inductionDue(study) {
+		return nil
+	}
+	var list []Place
+	for i := range plan.Rows {
+		row := &plan.Rows[i]
+		if !used[i] || row.Site != work.AtShop || study.JobTypes[row.Job].PerYear == 0 {
+			continue
+		}
+		at := Place{work.ShopOf(study, row.Job), row.Machine}
+		if !study.Shops[at.Shop].Machines[at.Machine].Inducted && !slices.Contains(list, at) {
+			list = append(list, at)
+		}
+	}
+	return list
 }
 
 func inductionDue(study *model.Study) bool {
@@ -97,7 +113,11 @@ func inductionDue(study *model.Study) bool {
 	return false
 }
 
-func inductionOf(study *model.Study, tariff *model.Tariff) float64 {
+// InductionCost is what the induction on a machine costs in year t, before
+// tax: the fee with sales tax and own time; 0 is the first year.
+func InductionCost(study *model.Study, at Place, t int) float64 {
+	tariff, growth := &study.Shops[at.Shop].Tariff, &study.Growth
 	fee := study.Money.Round(float64(tariff.InductionFee) * (1 + float64(tariff.SalesTax)))
-	return fee + tariff.InductionTime.Hours()*float64(study.Studio.LabourRate)
+	fee *= math.Pow(1+float64(growth.Rental), float64(t))
+	return fee + tariff.InductionTime.Hours()*float64(study.Studio.LabourRate)*math.Pow(1+float64(growth.Labour), float64(t))
 }

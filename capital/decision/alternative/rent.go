@@ -99,7 +99,7 @@ func RentOf(study *model.Study, plan *work.Plan, owned []bool) Rent {
 func RentBeside(study *model.Study, plan *work.Plan, rented *Rent, owned []bool) Rent {
 	used := kept(plan, owned)
 	rent := Rent{Jobs: make([]JobRent, len(study.JobTypes)), Members: make([]rental.Membership, len(study.Shops))}
-	offered := membershipOffered(study)
+	offered := MembershipOffered(study)
 	for job := range study.JobTypes {
 		if rented != nil && !Reaches(study, plan, owned, job) {
 			rent.Jobs[job] = rented.Jobs[job]
@@ -119,7 +119,7 @@ func RentBeside(study *model.Study, plan *work.Plan, rented *Rent, owned []bool)
 // RentAgain is RentOf for a study of which only one job type has changed since
 // before was priced for the same owned machines.
 func RentAgain(study *model.Study, plan *work.Plan, before *Rent, owned []bool, job int) Rent {
-	if membershipOffered(study) {
+	if MembershipOffered(study) {
 		return RentOf(study, plan, owned)
 	}
 	used := kept(plan, owned)
@@ -130,10 +130,16 @@ func RentAgain(study *model.Study, plan *work.Plan, before *Rent, owned []bool, 
 	return rent
 }
 
+// RentOfJob prices one job type's visits and bench hours when the given
+// machines are owned and no membership is taken.
+func RentOfJob(study *model.Study, plan *work.Plan, owned []bool, job int) JobRent {
+	return rentJob(study, plan, kept(plan, owned), job, rental.Membership{})
+}
+
 // Reaches tells whether owning the given machines can change what a job type
 // rents: one of them could do a step of it, or a membership ties all together.
 func Reaches(study *model.Study, plan *work.Plan, owned []bool, job int) bool {
-	if membershipOffered(study) {
+	if MembershipOffered(study) {
 		return true
 	}
 	for _, row := range plan.Of(job) {

@@ -25,11 +25,11 @@ func newChain(p *instance) *chain {
 }
 
 // price fills in the cost of each span within the domain.
-func (c *chain) price(m *machine, never uint32, owning, money []float64) {
+func (c *chain) price(m *machine, never uint32, owning, charge []float64) {
 	for a := range c.years {
-		sum, own, paid, row := 0.0, m.own[a], m.paid[a], c.cost[a]
+		sum, own, row := charge[a], m.own[a], c.cost[a]
 		for b := a + 1; b <= c.years; b++ {
-			sum += owning[b-1] + money[b-1]*paid[b-1]
+			sum += owning[b-1]
 			row[b] = own[b] + sum
 			if never>>(b-1)&1 == 1 {
 				for ; b <= c.years; b++ {

@@ -1,5 +1,7 @@
 package roadmap
 
+import "math"
+
 // climb raises the least cost of a relaxation by moving its prices.
 //
 // Source: B. T. Polyak, Minimization of Unsmooth Functionals, 1969 (length of a
@@ -11,7 +13,7 @@ type climb struct {
 	best  []float64 // prices of the highest bound
 	bound float64
 	mean  []float64 // how often each machine was owned in each year of late
-	reach float64 // share of the distance to the target that a step aims for
+	reach float64   // share of the distance to the target that a step aims for
 }
 
 func newClimb(r *relaxation) *climb {
@@ -34,10 +36,14 @@ func (c *climb) climb(d domain, target float64, steps int) {
 			clear(c.way)
 			continue
 		}
-		if cost >= target {
+		if cost >= target || math.IsInf(cost, 1) {
 			return
 		}
-		c.step(target - cost)
+		gap := target - cost
+		if math.IsInf(gap, 0) { // no roadmap is known yet
+			gap = 0.1 * math.Abs(cost)
+		}
+		c.step(gap)
 	}
 	copy(c.prices, c.best)
 }

@@ -43,7 +43,7 @@ func spansOf(m int, owned uint32, years int) []span {
 }
 
 func (p *instance) planOf(owned []uint32) []span {
-	var plan []span
+	plan := []span{} // not nil: buying nothing is a plan too
 	for m, set := range owned {
 		plan = append(plan, spansOf(m, set, p.years)...)
 	}

@@ -72,14 +72,13 @@ func (d *draft) answer(m int, asked bool) bool {
 			}
 		}
 	}
-	money := make([]float64, d.p.years)
 	if asked {
 		d.priceOf(m, d.domain)
-		copy(money, d.money)
 	} else {
 		d.savings(m)
+		clear(d.charge)
 	}
-	d.chain.price(&d.p.machines[m], never, d.owning, money)
+	d.chain.price(&d.p.machines[m], never, d.owning, d.charge)
 	d.afford(m)
 	cost, owned := d.chain.best(d.domain.always[m])
 	if math.IsInf(cost, 1) {
@@ -160,5 +159,5 @@ func (d *draft) plan() ([]span, float64) {
 		}
 	}
 	plan := d.p.planOf(d.years)
-	return plan, d.p.cost(plan)
+	return plan, d.p.cost(plan) // a plan that buys nothing is not nil
 }

@@ -16,12 +16,14 @@ type relaxation struct {
 
 	pull   [][]float64 // pull[i][t*k+at]: price of owning machine at of table i in year t
 	start  []int       // of each table's pulls among the prices
-	money  []float64   // by year, for each unit of money over the budget
+	buying []float64   // by tied year and machine: of buying it then
 	space  [][]float64 // by room and year
-	scale  []float64   // prices of money and space are so many times what slope says
+	scale  []float64   // prices of space are so many times what slope says
 	slope  []float64   // of the least cost, by price
 	owning []float64   // of the machine at work
-	owned  []uint32    // years of each machine at the least cost
+	charge []float64
+	fill   []*filling
+	owned  []uint32 // years of each machine at the least cost
 	chain  *chain
 
 	sums []float64 // of a table at work
@@ -37,7 +39,7 @@ type relaxation struct {
 type member struct{ table, at int }
 
 func newRelaxation(p *instance) *relaxation {
-	r := &relaxation{p: p, chain: newChain(p), owning: make([]float64, p.years), money: make([]float64, p.years),
+	r := &relaxation{p: p, chain: newChain(p), owning: make([]float64, p.years), charge: make([]float64, p.years),
 		owned: make([]uint32, len(p.machines)), ends: make([]float64, len(p.machines)), of: make([][]member, len(p.machines))}
 	widest := 0
 	for i := range p.tables {
@@ -52,7 +54,12 @@ func newRelaxation(p *instance) *relaxation {
 	r.sums, r.sets = make([]float64, 1<<widest), make([]int, 1<<widest)
 	for t, limit := range p.budget {
 		if !math.IsInf(limit, 1) {
-			r.tied, r.scale = append(r.tied, t), append(r.scale, 1/math.Max(limit, 1))
+			r.tied = append(r.tied, t)
+			size := make([]float64, len(p.machines))
+			for m := range size {
+				size[m] = p.machines[m].paid[t][t]
+			}
+			r.fill = append(r.fill, newFilling(size))
 		}
 	}
 	for i := range p.rooms {
@@ -61,7 +68,8 @@ func newRelaxation(p *instance) *relaxation {
 		}
 		r.space = append(r.space, make([]float64, p.years))
 	}
-	r.prices = make([]float64, r.size+len(r.scale))
+	r.prices = make([]float64, r.size+len(r.tied)*len(p.machines)+len(r.scale))
+	r.buying = r.prices[r.size : r.size+len(r.tied)*len(p.machines)]
 	r.slope = make([]float64, len(r.prices))
 	at := 0
 	for i := range p.tables {
@@ -75,7 +83,7 @@ func newRelaxation(p *instance) *relaxation {
 // least returns the least cost at the present prices, within the domain, and
 // sets the slope. It is +Inf when the domain holds nothing.
 func (r *relaxation) least(d domain) float64 {
-	total := r.limits()
+	total := r.limits(d)
 	clear(r.slope)
 	total += r.leastTables(d)
 	for m := range r.p.machines {
@@ -89,23 +97,57 @@ func (r *relaxation) least(d domain) float64 {
 	return total
 }
 
-// limits sets the prices of money and space, and returns what they take off.
-func (r *relaxation) limits() float64 {
-	total, at := 0.0, r.size
-	for i, t := range r.tied {
-		r.money[t] = r.prices[at+i] * r.scale[i]
-		total -= r.money[t] * r.p.budget[t]
+// limits sets the prices of space, and returns what the limits take off.
+func (r *relaxation) limits(d domain) float64 {
+	total := 0.0
+	for i := range r.tied {
+		total -= r.fillYear(i, d)
 	}
-	at += len(r.tied)
+	at := r.size + len(r.buying)
 	for k := range r.space {
 		for t := range r.space[k] {
-			i := at - r.size
-			r.space[k][t] = r.prices[at] * r.scale[i]
+			r.space[k][t] = r.prices[at] * r.scale[at-r.size-len(r.buying)]
 			total -= r.space[k][t] * r.p.rooms[k].most
 			at++
 		}
 	}
 	return total
+}
+
+// fillYear returns what the purchases of a year with a budget are worth at most.
+func (r *relaxation) fillYear(i int, d domain) float64 {
+	t, fill := r.tied[i], r.fill[i]
+	left, sure := withDust(r.p.budget[t]), 0.0
+	copy(fill.worth, r.buying[i*len(r.p.machines):])
+	for m := range fill.worth {
+		open, must := r.p.starts(d, m, t)
+		if must {
+			left -= fill.size[m]
+			sure += fill.worth[m]
+		}
+		if must || !open {
+			fill.worth[m] = 0
+		}
+	}
+	if left < 0 {
+		return -infinite
+	}
+	most := fill.most(left)
+	for m := range fill.best {
+		if _, must := r.p.starts(d, m, t); must {
+			fill.best[m] = true
+		}
+	}
+	return sure + most
+}
+
+// starts tells whether a machine can be bought in year t, and whether it must be.
+func (p *instance) starts(d domain, m, t int) (open, must bool) {
+	switch {
+	case d.never[m]>>t&1 == 1, t > 0 && d.always[m]>>(t-1)&1 == 1, !p.again && d.always[m]&years(0, t) != 0:
+		return false, false
+	}
+	return true, d.always[m]>>t&1 == 1 && (t == 0 || d.never[m]>>(t-1)&1 == 1)
 }
 
 func (r *relaxation) leastTables(d domain) float64 {
@@ -178,7 +220,10 @@ func (r *relaxation) priceOf(m int, d domain) {
 			r.owning[t] -= pull[t*k+in.at]
 		}
 	}
-	r.chain.price(&r.p.machines[m], d.never[m], r.owning, r.money)
+	for i, t := range r.tied {
+		r.charge[t] = r.buying[i*len(r.p.machines)+m]
+	}
+	r.chain.price(&r.p.machines[m], d.never[m], r.owning, r.charge)
 }
 
 func (r *relaxation) slopeOf(in member, m int) {
@@ -190,27 +235,31 @@ func (r *relaxation) slopeOf(in member, m int) {
 
 // slopeOfLimits adds what machine m takes of money and room.
 func (r *relaxation) slopeOfLimits(m int) {
-	spans := spansOf(m, r.owned[m], r.p.years)
-	for i, t := range r.tied {
-		if m == 0 {
-			r.slope[r.size+i] = -r.p.budget[t] * r.scale[i]
+	n := len(r.p.machines)
+	for i := range r.tied {
+		if r.fill[i].best[m] {
+			r.slope[r.size+i*n+m] = -1
 		}
-		for _, s := range spans {
-			if s.from <= t && t < s.to {
-				r.slope[r.size+i] += r.p.machines[m].paid[s.from][t] * r.scale[i]
+	}
+	for _, s := range spansOf(m, r.owned[m], r.p.years) {
+		for i, t := range r.tied {
+			if t == s.from {
+				r.slope[r.size+i*n+m]++
 			}
 		}
 	}
-	at := r.size + len(r.tied)
+	at := r.size + len(r.buying)
+	scale := 0
 	for k := range r.space {
 		for t := range r.p.years {
 			if m == 0 {
-				r.slope[at] = -r.p.rooms[k].most * r.scale[at-r.size]
+				r.slope[at] = -r.p.rooms[k].most * r.scale[scale]
 			}
 			if r.owned[m]>>t&1 == 1 {
-				r.slope[at] += r.p.rooms[k].need[m] * r.scale[at-r.size]
+				r.slope[at] += r.p.rooms[k].need[m] * r.scale[scale]
 			}
 			at++
+			scale++
 		}
 	}
 }

@@ -1,6 +1,9 @@
 package roadmap
 
-import "math"
+import (
+	"math"
+	"os"
+)
 
 // search looks through the roadmaps of an instance by branch and bound.
 //
@@ -22,18 +25,34 @@ type search struct {
 // count as equally cheap: the noise of adding up.
 const closeEnough = 1e-9
 
-func (s *search) cut() float64 { return s.upper - closeEnough*math.Abs(s.upper) }
+func (s *search) cut() float64 {
+	if math.IsInf(s.upper, 1) {
+		return s.upper
+	}
+	return s.upper - closeEnough*math.Abs(s.upper)
+}
 
 const (
-	rootSteps = 150
-	nodeSteps = 12
-	inSets    = 10 // open machines from which a node is left to the sets
+	rootSteps   = 150
+	nodeSteps   = 12
+	inSetsFirst = 14
+	inSets      = 10 // open machines from which a node is left to the sets
 )
 
 func (s *search) try(plan []span, cost float64) {
-	if cost < s.cut() && s.p.allowed(plan) {
+	if plan != nil && cost < s.cut() && s.p.allowed(plan) {
 		s.found, s.upper = plan, cost
 	}
+}
+
+// start looks through a domain, after two simple tries.
+func (s *search) start(d domain) {
+	if plan, cost := s.draft.plan(); !math.IsInf(cost, 1) {
+		s.try(plan, cost)
+	}
+	s.draft.settle()
+	s.try(s.draft.plan())
+	s.node(d, 0)
 }
 
 func (s *search) node(d domain, depth int) {
@@ -49,7 +68,7 @@ func (s *search) node(d domain, depth int) {
 		if s.climb.bound >= s.cut() {
 			return
 		}
-		if depth == 0 || k == 0 {
+		if depth == 0 || k == 0 && s.nodes%16 == 0 {
 			s.climb.least(d)
 			s.try(s.draft.fromPrices())
 		}
@@ -72,7 +91,10 @@ func (s *search) node(d domain, depth int) {
 		s.try(plan, s.p.cost(plan))
 		return
 	}
-	if s.parts != nil && open <= inSets {
+	if s.nodes == 1 && os.Getenv("V") != "" {
+		println("open", open, int((s.upper-s.climb.bound)/s.upper*1e6), "ppm")
+	}
+	if s.parts != nil && (open <= inSets || open <= inSetsFirst && depth == 0) {
 		s.bySets(d)
 		return
 	}

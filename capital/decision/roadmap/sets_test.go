@@ -1,8 +1,8 @@
 package roadmap
 
 import (
-	"testing"
 	"fmt"
+	"testing"
 	"time"
 )
 

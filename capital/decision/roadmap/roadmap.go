@@ -1,0 +1,128 @@
+// Package roadmap says which machine is bought in which year, replaced and sold,
+// so that renting and owning together cost the least over the horizon.
+//
+// A machine is bought at the start of one of the years, or never; it is replaced
+// every years_kept years, as the study says, and sold for good at the start of a
+// later year or at the horizon. The yearly budget bounds what is paid for
+// machines at the start of each year, replacements included. What a roadmap
+// costs is what alternative.EvaluateCourse says of it.
+package roadmap
+
+import (
+	"math"
+
+	"shopstint/capital"
+	"shopstint/capital/decision/alternative"
+	"shopstint/capital/timevalue"
+	"shopstint/model"
+	"shopstint/model/work"
+)
+
+// Result is the answer over the years of the horizon. Amounts are present costs
+// after tax.
+type Result struct {
+	Why      string // why there is no roadmap; "" when there is one
+	Budget   float64
+	Best     Roadmap
+	Rented   float64  // renting everything, all years
+	RunnerUp *Roadmap // the best that buys another set of machines first; nil when the budget allows none
+	Waiting  Roadmap  // the best that buys nothing this year
+	Gap      float64  // no roadmap costs less than the best one less this; 0 when it is the cheapest
+	Loose    bool     // machines that share steps were weighed by the hours that each has alone
+	Nodes    int      // parts of the question that were looked at
+}
+
+// Roadmap is one course over the years.
+type Roadmap struct {
+	Years   []Year
+	Stays   []alternative.Stay // each machine from its purchase to its sale for good
+	Rented  []alternative.Year // by year, before tax; element 0 is the first
+	Present float64
+	Annual  float64 // the same as an equal amount each year
+}
+
+// Year is what a year of a roadmap begins with: machines by their index in the
+// study. The last entry is the end of the horizon, when what is left is sold.
+type Year struct {
+	Buy, Replace, Sell []int
+	Paid               []float64 // money for machines, by machine of the study
+	Spent              float64   // sum of Paid
+	Fetched            float64   // from machines sold or replaced
+}
+
+// First returns the first year of a roadmap with a purchase, or -1.
+func (r *Roadmap) First() int {
+	for t := range r.Years {
+		if len(r.Years[t].Buy) > 0 {
+			return t
+		}
+	}
+	return -1
+}
+
+const (
+	mostNodes      = 4000 // for the best roadmap
+	mostNodesAside = 400  // for each question beside it
+)
+
+// Decide finds the cheapest roadmap of a study.
+//
+// Source: as EvaluateCourse of package alternative; search by the sources named
+// at its parts.
+func Decide(study *model.Study, plan *work.Plan) Result {
+	laid := layOut(study, plan)
+	result := Result{Budget: float64(study.Studio.YearlyBudget), Why: laid.wide}
+	if result.Why != "" {
+		return result
+	}
+	p := laid.out
+	solver := newSolver(p)
+	best := solver.best(p.wholeDomain(), infinite, mostNodes)
+	bundle, _ := p.first(best.plan)
+	other := solver.otherFirst(bundle, mostNodesAside)
+	waiting := solver.best(p.waiting(1), infinite, mostNodesAside)
+	result.Nodes = best.nodes + other.nodes + waiting.nodes
+	result.Loose = laid.loose()
+	result.Rented = p.cost(nil)
+	result.Best = roadmapOf(study, plan, p, best.plan)
+	result.Gap = math.Max(0, best.cost-best.bound)
+	result.Waiting = roadmapOf(study, plan, p, waiting.plan)
+	if other.plan != nil {
+		runner := roadmapOf(study, plan, p, other.plan)
+		result.RunnerUp = &runner
+	}
+	return result
+}
+
+// roadmapOf prices a plan as the one evaluator does.
+func roadmapOf(study *model.Study, plan *work.Plan, p *instance, spans []span) Roadmap {
+	course := alternative.EvaluateCourse(study, plan, p.ownedIn(spans))
+	out := Roadmap{Years: make([]Year, p.years+1), Stays: course.Stays, Rented: course.Rented, Present: course.Present}
+	out.Annual = timevalue.EquivalentAnnual(float64(study.Studio.DiscountRate), float64(study.Studio.Horizon), out.Present)
+	for t := range out.Years {
+		out.Years[t].Paid = make([]float64, len(study.Machines))
+	}
+	for i := range out.Stays {
+		out.book(&out.Stays[i])
+	}
+	return out
+}
+
+// book enters what one stay begins each year with.
+func (r *Roadmap) book(stay *alternative.Stay) {
+	m := stay.Machine
+	for t, paid := range stay.Paid() {
+		year := &r.Years[t]
+		switch {
+		case t == stay.From:
+			year.Buy = append(year.Buy, m)
+		case t == stay.To:
+			year.Sell = append(year.Sell, m)
+		case paid != 0:
+			year.Replace = append(year.Replace, m)
+		}
+		year.Paid[m] += paid
+		year.Spent += paid
+		year.Fetched -= stay.Table[capital.Resale][t]
+	}
+}
