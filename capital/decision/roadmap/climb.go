@@ -1,7 +1,5 @@
 package roadmap
 
-import "math"
-
 // climb raises the least cost of a relaxation by moving its prices.
 //
 // Source: B. T. Polyak, Minimization of Unsmooth Functionals, 1969 (length of a
@@ -36,14 +34,10 @@ func (c *climb) climb(d domain, target float64, steps int) {
 			clear(c.way)
 			continue
 		}
-		if cost >= target || math.IsInf(cost, 1) {
+		if cost >= target {
 			return
 		}
-		gap := target - cost
-		if math.IsInf(gap, 0) { // no roadmap is known yet
-			gap = 0.1 * math.Abs(cost)
-		}
-		c.step(gap)
+		c.step(target - cost)
 	}
 	copy(c.prices, c.best)
 }

@@ -15,6 +15,7 @@ type instance struct {
 	budget   []float64 // money for machines by year; +Inf where there is no limit
 	rooms    []room    // what the machines owned at one time share
 	again    bool      // a machine that was sold may be bought again
+	ceiling  float64   // see forbidden; 0 before it is needed
 }
 
 // machine is one candidate. Years count from 0; a machine bought in year a and
@@ -39,9 +40,16 @@ type room struct {
 // span is a machine owned from the start of year from to the start of year to.
 type span struct{ machine, from, to int }
 
-// forbidden is the cost of what may not be: above every sum of real costs, and
-// small enough to leave those their digits.
+// forbidden is the cost of what may not be: above the cost of every roadmap, and
+// small enough to leave that its digits.
 func (p *instance) forbidden() float64 {
+	if p.ceiling == 0 {
+		p.ceiling = p.above()
+	}
+	return p.ceiling
+}
+
+func (p *instance) above() float64 {
 	sum := 1.0
 	for i := range p.tables {
 		for _, row := range p.tables[i].cost {
@@ -63,7 +71,7 @@ func (p *instance) forbidden() float64 {
 		}
 		sum += worst * float64(p.years)
 	}
-	return 2 * sum
+	return sum
 }
 
 // exclude forbids owning both machines in one year.
@@ -135,8 +143,14 @@ func (p *instance) spend(plan []span) []float64 {
 // dust is the share of a limit that rounding may add to a sum that meets it exactly.
 const dust = 1e-9
 
-// allowed tells whether a roadmap keeps to the budget and the rooms.
+// allowed tells whether a roadmap keeps to the budget and the rooms, and buys a
+// machine once where it may not be bought again.
 func (p *instance) allowed(plan []span) bool {
+	for i := 1; i < len(plan) && !p.again; i++ {
+		if plan[i].machine == plan[i-1].machine {
+			return false
+		}
+	}
 	for t, spent := range p.spend(plan) {
 		if spent > withDust(p.budget[t]) {
 			return false

@@ -25,12 +25,7 @@ type search struct {
 // count as equally cheap: the noise of adding up.
 const closeEnough = 1e-9
 
-func (s *search) cut() float64 {
-	if math.IsInf(s.upper, 1) {
-		return s.upper
-	}
-	return s.upper - closeEnough*math.Abs(s.upper)
-}
+func (s *search) cut() float64 { return s.upper - closeEnough*math.Abs(s.upper) }
 
 const (
 	rootSteps   = 150

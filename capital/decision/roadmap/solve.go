@@ -32,6 +32,7 @@ func newSolver(p *instance) *solver {
 // best looks for the cheapest roadmap within a domain that costs less than
 // upper, in at most so many nodes.
 func (s *solver) best(d domain, upper float64, nodes int) outcome {
+	upper = math.Min(upper, s.p.forbidden())
 	if s.parts != nil && len(s.p.machines) <= mostInSets {
 		return s.overSets(d, upper)
 	}
