@@ -9,6 +9,9 @@ import (
 )
 
 func TestSearchTmp(t *testing.T) {
+	if os.Getenv("N") == "" {
+		t.Skip()
+	}
 	n, _ := strconv.Atoi(os.Getenv("N"))
 	sell := os.Getenv("SELL") != ""
 	for seed := uint64(1); seed <= 12; seed++ {

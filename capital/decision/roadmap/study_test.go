@@ -1,50 +1,177 @@
 package roadmap
 
 import (
-	"fmt"
+	"math"
+	"math/rand/v2"
+	"slices"
 	"testing"
-	"time"
 
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"shopstint/capital/decision/alternative"
+	"shopstint/model"
 	"shopstint/model/demo"
+	"shopstint/model/quantity"
 	"shopstint/model/study"
+	"shopstint/model/studygen"
 	"shopstint/model/work"
 )
 
-func TestDemoTmp(t *testing.T) {
+// seeds are the generated studies of a test.
+const seeds = 60
 
-	s, _, probs := study.Load("demo", demo.Study())
-	if len(probs) > 0 {
-		t.Fatal(probs)
+// small cuts a generated study down so that every roadmap of it can be tried.
+func small(s *model.Study, machines int, horizon quantity.Years) *model.Study {
+	s.Machines = s.Machines[:min(machines, len(s.Machines))]
+	s.Studio.Horizon = min(horizon, s.Studio.Horizon)
+	return s
+}
+
+// tight leaves out what does not follow the hours in proportion, and inductions.
+func tight(s *model.Study) *model.Study {
+	for m := range s.Machines {
+		machine := &s.Machines[m]
+		machine.LearningShare, machine.Upkeep, machine.Tax.Method = 0, model.UpkeepShare, model.TaxStraightLine
+		if machine.Resale == model.ResaleRemainingValue {
+			machine.Resale = model.ResaleDeclining
+			machine.FirstYearValue, machine.YearlyValue = 0.7, 0.9
+		}
 	}
-	for _, b := range []float64{0, 40000, 20000} {
-		s.Studio.YearlyBudget = 0
-		_ = b
-		plan := work.New(s)
-		t0 := time.Now()
-		l := layOut(s, plan)
-		d1 := time.Since(t0)
-		for tt := range l.out.budget {
-			if b > 0 {
-				l.out.budget[tt] = b
+	return inducted(s)
+}
+
+func inducted(s *model.Study) *model.Study {
+	for i := range s.Shops {
+		for m := range s.Shops[i].Machines {
+			s.Shops[i].Machines[m].Inducted = true
+		}
+	}
+	return s
+}
+
+// courses draws some roadmaps of an instance.
+func courses(p *instance, seed int) [][]span {
+	rng := rand.New(rand.NewPCG(uint64(seed), 3))
+	var list [][]span
+	for range 6 {
+		plan := []span{}
+		for m := range p.machines {
+			if from := rng.IntN(p.years + 1); from < p.years {
+				plan = append(plan, span{m, from, from + 1 + rng.IntN(p.years-from)})
 			}
 		}
-		sv := newSolver(l.out)
-		t1 := time.Now()
-		best := sv.best(l.out.wholeDomain(), infinite, mostNodes)
-		d2 := time.Since(t1)
-		bundle, _ := l.out.first(best.plan)
-		t1 = time.Now()
-		other := sv.otherFirst(bundle, mostNodesAside)
-		d3 := time.Since(t1)
-		t1 = time.Now()
-		w := sv.best(l.out.waiting(1), infinite, 100)
-		d4 := time.Since(t1)
-		t1 = time.Now()
-		r := roadmapOf(s, plan, l.out, best.plan)
-		fmt.Println(len(l.out.tables), d1, d2, d3, d4, time.Since(t1))
-		fmt.Println(best.plan, best.cost, r.Present, best.bound, best.nodes)
-		fmt.Println(other.plan, other.cost, other.bound, other.nodes)
-		fmt.Println(w.plan, w.cost, w.bound, w.nodes)
-		_ = r
+		list = append(list, plan)
+	}
+	return list
+}
+
+func TestTheTablesSayWhatTheEvaluatorSays(t *testing.T) {
+	for seed, s := range studygen.Studies(seeds) {
+		s = tight(s)
+		plan := work.New(s)
+		laid := layOut(s, plan)
+		require.Empty(t, laid.wide, "seed %d", seed)
+		assert.False(t, laid.loose(), "seed %d", seed)
+		for _, spans := range courses(laid.out, seed) {
+			want := alternative.EvaluateCourse(s, plan, laid.out.ownedIn(spans)).Present
+			assert.InDelta(t, want, laid.out.cost(spans), studygen.Dust(want)+1e-4, "seed %d %v", seed, spans)
+		}
+	}
+}
+
+func TestMachinesThatAreOwnedOneAfterAnotherArePricedExactly(t *testing.T) {
+	for seed, s := range studygen.Studies(seeds) {
+		s = inducted(s)
+		plan := work.New(s)
+		p := layOut(s, plan).out
+		for from := range p.years {
+			spans := []span{{from % len(p.machines), 0, from}, {(from + 1) % len(p.machines), from, p.years}}
+			if from == 0 || len(p.machines) == 1 {
+				spans = spans[1:]
+			}
+			want := alternative.EvaluateCourse(s, plan, p.ownedIn(spans)).Present
+			assert.InDelta(t, want, p.cost(spans), studygen.Dust(want)+1e-4, "seed %d %v", seed, spans)
+		}
+	}
+}
+
+func TestARoadmapThatBuysTodayAndKeepsCostsWhatTheSetCosts(t *testing.T) {
+	for seed, s := range studygen.Studies(seeds) {
+		plan := work.New(s)
+		p := layOut(s, plan).out
+		owned, spans := make([]bool, len(s.Machines)), []span{}
+		for m := range owned {
+			if (seed+m)%2 == 0 {
+				owned[m], spans = true, append(spans, span{m, 0, p.years})
+			}
+		}
+		want := alternative.Evaluate(s, plan, owned).Present
+		assert.InDelta(t, want, roadmapOf(s, plan, p, spans).Present, studygen.Dust(want)+1e-4, "seed %d", seed)
+	}
+}
+
+// Every roadmap of a small study is priced by the evaluator itself.
+func TestDecideFindsTheCheapestOfAllRoadmapsOfAStudy(t *testing.T) {
+	for seed, s := range studygen.Studies(seeds) {
+		s = small(tight(s), 3, 3)
+		rng := rand.New(rand.NewPCG(uint64(seed), 4))
+		if rng.IntN(2) == 0 {
+			s.Studio.YearlyBudget = quantity.Money(rng.Float64() * 2 * float64(s.Machines[0].Price))
+		}
+		plan := work.New(s)
+		p := layOut(s, plan).out
+		least, wait := infinite, infinite
+		everyPlan(p, func(spans []span, _ float64) {
+			cost := alternative.EvaluateCourse(s, plan, p.ownedIn(spans)).Present
+			least = math.Min(least, cost)
+			if !slices.ContainsFunc(spans, func(s span) bool { return s.from == 0 }) {
+				wait = math.Min(wait, cost)
+			}
+		})
+		got := Decide(s, plan)
+		dust := studygen.Dust(least) + 1e-4
+		assert.InDelta(t, least, got.Best.Present, dust, "seed %d", seed)
+		assert.InDelta(t, wait, got.Waiting.Present, dust, "seed %d", seed)
+		assert.LessOrEqual(t, got.Gap, dust, "seed %d", seed)
+		for _, year := range got.Best.Years {
+			if s.Studio.YearlyBudget > 0 {
+				assert.LessOrEqual(t, year.Spent, float64(s.Studio.YearlyBudget)+1e-6, "seed %d", seed)
+			}
+		}
+	}
+}
+
+func demoStudy(tb testing.TB) *model.Study {
+	tb.Helper()
+	s, _, problems := study.Load(demo.Name, demo.Study())
+	require.Empty(tb, problems)
+	return s
+}
+
+func TestATighterBudgetNeverMakesTheRoadmapCheaper(t *testing.T) {
+	s := demoStudy(t)
+	plan := work.New(s)
+	last := Decide(s, plan).Best.Present
+	for _, budget := range []quantity.Money{60000, 30000, 15000, 5000} {
+		s.Studio.YearlyBudget = budget
+		got := Decide(s, plan)
+		assert.Zero(t, got.Gap)
+		assert.GreaterOrEqual(t, got.Best.Present, last-1e-6)
+		last = got.Best.Present
+	}
+	s.Studio.YearlyBudget = 1
+	got := Decide(s, plan)
+	assert.Empty(t, got.Best.Stays)
+	assert.InDelta(t, got.Rented, got.Best.Present, 1e-6)
+	assert.Nil(t, got.RunnerUp)
+}
+
+func TestTheSameStudyGivesTheSameRoadmap(t *testing.T) {
+	s := demoStudy(t)
+	s.Studio.YearlyBudget = 20000
+	first := Decide(s, work.New(s))
+	for range 3 {
+		assert.Equal(t, first, Decide(s, work.New(s)))
 	}
 }
