@@ -1,12 +1,14 @@
 // Package decision composes the whole answer to a study: what each machine's
-// single decision says, what was assumed, what is not priced and what to look
+// single decision says, what to buy in which year, what was assumed, what is not priced and what to look
 // at. It has no formula of its own.
 package decision
 
 import (
 	"slices"
+	"sync"
 
 	"shopstint/capital/decision/alternative"
+	"shopstint/capital/decision/roadmap"
 	"shopstint/capital/decision/single"
 	"shopstint/capital/timevalue"
 	"shopstint/model"
@@ -21,6 +23,7 @@ type Answer struct {
 	Present      float64          // its present cost after tax
 	Annual       float64          // the same as an equal amount each year
 	Machines     []single.Result  // in study order
+	Roadmap      roadmap.Result   // what to buy in which year
 	Assumed      []Assumption     // assumed inputs, the one that moves the answer most first
 	Notes        []Note
 	AssumedCount int // inputs that were not in the study
@@ -42,7 +45,10 @@ func Decide(study *model.Study) Answer {
 	answer.Rented = alternative.RentOf(study, answer.Plan, none)
 	answer.Present = answer.Rented.Present(study)
 	answer.Annual = timevalue.EquivalentAnnual(float64(study.Studio.DiscountRate), float64(study.Studio.Horizon), answer.Present)
+	var wait sync.WaitGroup
+	wait.Go(func() { answer.Roadmap = roadmap.Decide(study, answer.Plan) })
 	answer.Machines = single.DecideAll(study, answer.Plan, &answer.Rented)
+	wait.Wait()
 	answer.Assumed = assumptions(answer.Machines)
 	for _, origin := range study.Origins {
 		if origin.Assumed {

@@ -158,7 +158,7 @@ func TestWaitingAndAnotherFirstPurchaseAreTheCheapestOfTheirKind(t *testing.T) {
 			other, _ := p.first(plan)
 			return !slices.Equal(bundle, other)
 		})
-		got := s.otherFirst(bundle, enough)
+		got := s.otherFirst(bundle, infinite, enough)
 		if math.IsInf(want, 1) {
 			assert.Nil(t, got.plan)
 			return

@@ -27,8 +27,7 @@ type Result struct {
 	Rented   float64  // renting everything, all years
 	RunnerUp *Roadmap // the best that buys another set of machines first; nil when the budget allows none
 	Waiting  Roadmap  // the best that buys nothing this year
-	Gap      float64  // no roadmap costs less than the best one less this; 0 when it is the cheapest
-	Loose    bool     // machines that share steps were weighed by the hours that each has alone
+	Loose    bool     // upkeep, resale or tax by hours of machines that share steps was weighed by the hours each has alone
 	Nodes    int      // parts of the question that were looked at
 }
 
@@ -39,6 +38,7 @@ type Roadmap struct {
 	Rented  []alternative.Year // by year, before tax; element 0 is the first
 	Present float64
 	Annual  float64 // the same as an equal amount each year
+	Gap     float64 // none of its kind costs less than Present less this; 0 when it is the cheapest
 }
 
 // Year is what a year of a roadmap begins with: machines by their index in the
@@ -75,24 +75,59 @@ func Decide(study *model.Study, plan *work.Plan) Result {
 	if result.Why != "" {
 		return result
 	}
-	p := laid.out
-	solver := newSolver(p)
-	best := solver.best(p.wholeDomain(), infinite, mostNodes)
-	bundle, _ := p.first(best.plan)
-	other := solver.otherFirst(bundle, mostNodesAside)
-	waiting := solver.best(p.waiting(1), infinite, mostNodesAside)
-	result.Nodes = best.nodes + other.nodes + waiting.nodes
-	result.Loose = laid.loose()
-	result.Rented = p.cost(nil)
-	result.Best = roadmapOf(study, plan, p, best.plan)
-	result.Gap = math.Max(0, best.cost-best.bound)
-	result.Waiting = roadmapOf(study, plan, p, waiting.plan)
-	if other.plan != nil {
-		runner := roadmapOf(study, plan, p, other.plan)
-		result.RunnerUp = &runner
+	q := questions{study: study, plan: plan, solvers: []*solver{newSolver(laid.out)}}
+	if hopeful := laid.hopeful(); hopeful != nil {
+		q.solvers = append(q.solvers, newSolver(hopeful))
 	}
+	p := laid.out
+	best := q.ask(func(s *solver, upper float64) outcome { return s.best(p.wholeDomain(), upper, mostNodes) })
+	bundle := make([]bool, len(study.Machines))
+	if t := best.First(); t >= 0 {
+		for _, m := range best.Years[t].Buy {
+			bundle[m] = true
+		}
+	}
+	result.Best, result.Loose, result.Rented = *best, laid.loose(), p.cost(nil)
+	result.RunnerUp = q.ask(func(s *solver, upper float64) outcome { return s.otherFirst(bundle, upper, mostNodesAside) })
+	result.Waiting = *q.ask(func(s *solver, upper float64) outcome { return s.best(p.waiting(1), upper, mostNodesAside) })
+	result.Nodes = q.nodes
 	return result
 }
+
+// questions are what is asked of one study: first of its tables, then of those
+// at the least that shared steps can cost, which bound what the tables overlook.
+type questions struct {
+	study   *model.Study
+	plan    *work.Plan
+	solvers []*solver
+	nodes   int
+}
+
+// ask returns the best answer of all solvers, priced by the one evaluator, or
+// nil when there is none.
+func (q *questions) ask(question func(s *solver, upper float64) outcome) *Roadmap {
+	var best *Roadmap
+	upper, bound := infinite, infinite
+	for _, s := range q.solvers {
+		got := question(s, upper)
+		q.nodes += got.nodes
+		bound = math.Min(bound, got.bound)
+		upper = math.Min(upper, got.cost)
+		if got.plan == nil {
+			continue
+		}
+		if found := roadmapOf(q.study, q.plan, s.p, got.plan); best == nil || found.Present < best.Present {
+			best = &found
+		}
+	}
+	if best != nil && best.Present-bound > proven*math.Abs(best.Present) {
+		best.Gap = best.Present - bound
+	}
+	return best
+}
+
+// proven is the share of a cost that summing it in another order may move.
+const proven = 1e-8
 
 // roadmapOf prices a plan as the one evaluator does.
 func roadmapOf(study *model.Study, plan *work.Plan, p *instance, spans []span) Roadmap {

@@ -76,11 +76,11 @@ func (p *instance) first(plan []span) (bundle []bool, year int) {
 }
 
 // otherFirst finds the cheapest roadmap whose first purchase is another set of
-// machines. For each year of a first purchase the other sets are parted by the
+// machines and that costs less than upper. For each year of a first purchase the other sets are parted by the
 // first machine in which they differ; a year is looked at only while waiting
 // for it can still be cheaper than the best found.
-func (s *solver) otherFirst(bundle []bool, nodes int) outcome {
-	best := outcome{cost: infinite, bound: infinite}
+func (s *solver) otherFirst(bundle []bool, upper float64, nodes int) outcome {
+	best := outcome{cost: upper, bound: infinite}
 	try := func(d domain) {
 		got := s.best(d, best.cost, nodes)
 		best.nodes += got.nodes
@@ -103,6 +103,9 @@ func (s *solver) otherFirst(bundle []bool, nodes int) outcome {
 		try(s.p.waiting(s.p.years)) // buying nothing at all
 	}
 	best.bound = math.Min(best.bound, best.cost)
+	if best.plan == nil {
+		best.cost = infinite
+	}
 	return best
 }
 

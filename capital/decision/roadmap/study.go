@@ -1,6 +1,7 @@
 package roadmap
 
 import (
+	"math"
 	"slices"
 
 	"shopstint/capital"
@@ -20,7 +21,9 @@ type laying struct {
 	alone  []alternative.Ownership // each machine on all the work that it takes alone
 	factor []float64               // of money of a year, after tax, by year
 	out    *instance
-	wide   string // why there is no instance; "" when there is one
+	hope   []table // as the tables of out, at the least that shared steps can cost
+	hopes  bool    // some of them cost less
+	wide   string  // why there is no instance; "" when there is one
 }
 
 // layOut turns a study into an instance.
@@ -77,26 +80,44 @@ func (l *laying) addMachine(m int) {
 }
 
 // add lays a cost out over every set of some machines; with no machine it is
-// the same whatever is owned.
-func (l *laying) add(machines []int, what string, cost func(owned []bool) []float64) {
+// the same whatever is owned. Spare is what the cost of a year may be too high by.
+func (l *laying) add(machines []int, what string, price func(owned []bool) (cost, spare []float64)) {
 	if len(machines) > mostInTable {
 		l.wide = what
 		return
 	}
-	out := table{machines: machines, cost: make([][]float64, l.out.years)}
-	for t := range out.cost {
-		out.cost[t] = make([]float64, 1<<len(machines))
-	}
+	out, hope := l.blank(machines), l.blank(machines)
 	for set := range 1 << len(machines) {
 		owned := make([]bool, len(l.study.Machines))
 		for i, m := range machines {
 			owned[m] = set>>i&1 == 1
 		}
-		for t, of := range cost(owned) {
-			out.cost[t][set] = of
+		costs, spares := price(owned)
+		for t, cost := range costs {
+			out.cost[t][set], hope.cost[t][set] = cost, cost-spares[t]
+			l.hopes = l.hopes || spares[t] > 0
 		}
 	}
-	l.out.tables = append(l.out.tables, out)
+	l.out.tables, l.hope = append(l.out.tables, out), append(l.hope, hope)
+}
+
+func (l *laying) blank(machines []int) table {
+	out := table{machines: machines, cost: make([][]float64, l.out.years)}
+	for t := range out.cost {
+		out.cost[t] = make([]float64, 1<<len(machines))
+	}
+	return out
+}
+
+// hopeful is the instance at the least that shared steps can cost; nil when
+// that is what they do cost.
+func (l *laying) hopeful() *instance {
+	if !l.hopes {
+		return nil
+	}
+	twin := *l.out
+	twin.tables, twin.ceiling = l.hope, 0
+	return &twin
 }
 
 // takers lists the candidates that take a piece of a job type.
@@ -115,15 +136,15 @@ func (l *laying) takers(job int) []int {
 // costs on the machines owned less what it would on each of them alone.
 func (l *laying) addJob(job int) {
 	machines := l.takers(job)
-	l.add(machines, "job type "+l.study.JobTypes[job].Key, func(owned []bool) []float64 {
-		costs := make([]float64, l.out.years)
+	l.add(machines, "job type "+l.study.JobTypes[job].Key, func(owned []bool) (costs, spare []float64) {
+		costs, spare = make([]float64, l.out.years), make([]float64, l.out.years)
 		rent := alternative.RentOfJob(l.study, l.plan, owned, job)
 		for t := range costs {
 			year := rent.Year(l.study, t)
 			costs[t] = year.Sum() * l.factor[t]
 		}
-		l.addShared(costs, owned, machines, job)
-		return costs
+		l.addShared(costs, spare, owned, machines, job)
+		return costs, spare
 	})
 }
 
@@ -135,23 +156,24 @@ func (l *laying) addTogether() {
 	}
 	slices.Sort(machines)
 	machines = slices.Compact(machines)
-	l.add(machines, "the membership of a shop", func(owned []bool) []float64 {
-		costs := make([]float64, l.out.years)
+	l.add(machines, "the membership of a shop", func(owned []bool) (costs, spare []float64) {
+		costs, spare = make([]float64, l.out.years), make([]float64, l.out.years)
 		rent := alternative.RentOf(l.study, l.plan, owned)
 		rent.Induction = 0 // has tables of its own
 		for t, year := range rent.Years(l.study) {
 			costs[t] = year.Sum() * l.factor[t]
 		}
 		for job := range l.study.JobTypes {
-			l.addShared(costs, owned, machines, job)
+			l.addShared(costs, spare, owned, machines, job)
 		}
-		return costs
+		return costs, spare
 	})
 }
 
 // addShared corrects the work of machines that share a job type's steps: what
-// one does for another is not done twice.
-func (l *laying) addShared(costs []float64, owned []bool, machines []int, job int) {
+// one does for another is not done twice. Learning follows the hours of the
+// first year only, so what it may cost less is spare in every year.
+func (l *laying) addShared(costs, spare []float64, owned []bool, machines []int, job int) {
 	for _, m := range machines {
 		if !owned[m] {
 			continue
@@ -161,11 +183,16 @@ func (l *laying) addShared(costs []float64, owned []bool, machines []int, job in
 		if !ok || at < 0 || is == l.alone[m].Uses[at] {
 			continue
 		}
+		off := alternative.ProfileOf(l.study, l.alone[m].Uses[at:at+1], len(costs)) // work taken off it
 		shared := alternative.ProfileOf(l.study, []alternative.JobUse{is}, len(costs))
-		whole := alternative.ProfileOf(l.study, l.alone[m].Uses[at:at+1], len(costs))
 		for t := range costs {
+			off.Hours[t] -= shared.Hours[t]
+			off.OwnHours[t] -= shared.OwnHours[t]
+			off.Wear[t] -= shared.Wear[t]
 			kind := &l.study.Machines[m]
-			costs[t] += (capital.WorkCosts(l.study, kind, shared, t+1) - capital.WorkCosts(l.study, kind, whole, t+1)) * l.factor[t]
+			costs[t] -= capital.WorkCosts(l.study, kind, off, t+1) * l.factor[t]
+			learning := capital.RunningCosts(l.study, kind, off, capital.Year{T: t + 1, New: true})[capital.Learning]
+			spare[t] += math.Max(0, learning) * l.factor[t]
 		}
 	}
 }
@@ -183,12 +210,12 @@ func (l *laying) addInductions() {
 		}
 		slices.Sort(machines)
 		machines = slices.Compact(machines)
-		l.add(machines, "the induction at shop "+l.study.Shops[at.Shop].Key, func(owned []bool) []float64 {
-			costs := make([]float64, l.out.years)
+		l.add(machines, "the induction at shop "+l.study.Shops[at.Shop].Key, func(owned []bool) (costs, spare []float64) {
+			costs, spare = make([]float64, l.out.years), make([]float64, l.out.years)
 			if slices.Contains(alternative.Inductions(l.study, l.plan, owned), at) {
 				costs[0] = alternative.InductionCost(l.study, at, 0) * l.factor[0]
 			}
-			return costs
+			return costs, spare
 		})
 	}
 }
@@ -200,14 +227,14 @@ func (l *laying) uses(job int, at alternative.Place) bool {
 	})
 }
 
-// loose tells whether two candidates share a step and have costs that do not
-// follow the hours in proportion: then what they cost side by side is reckoned
-// as if each had all of its work alone.
+// loose tells whether two candidates share a step and have upkeep, resale or
+// tax that follows the hours, but not in proportion: when they are weighed side
+// by side, these are as if each had all of its work alone.
 func (l *laying) loose() bool {
 	for m := range l.study.Machines {
 		machine := &l.study.Machines[m]
 		bent := machine.Upkeep == model.UpkeepAccumulated || machine.Resale == model.ResaleRemainingValue ||
-			machine.Tax.Method == model.TaxUnitsOfProduction || machine.LearningShare > 0
+			machine.Tax.Method == model.TaxUnitsOfProduction
 		if bent && l.shares(m) {
 			return true
 		}
