@@ -53,9 +53,10 @@ var allowed = map[string]bounds{
 	// Only the decision stands above both rental and capital.
 	"capital/decision/alternative": {ours: these("model model/quantity model/work rental capital")},
 	"capital/decision/single":      {ours: these("model model/quantity model/work rental capital capital/timevalue capital/upkeep capital/decision/alternative")},
-	"capital/decision":             {ours: these("model model/quantity model/work rental capital capital/timevalue capital/decision/alternative capital/decision/single")},
+	"capital/decision/roadmap":     {ours: these("model model/work capital capital/timevalue capital/decision/alternative")},
+	"capital/decision":             {ours: these("model model/quantity model/work rental capital capital/timevalue capital/decision/alternative capital/decision/roadmap capital/decision/single")},
 
-	"reports":          {ours: these("model model/quantity capital/decision capital/decision/single")},
+	"reports":          {ours: these("model model/quantity capital/decision capital/decision/roadmap capital/decision/single")},
 	"reports/text":     {ours: these("reports capital/decision/single"), outside: these("golang.org/x/text/width")},
 	"reports/jsonout":  {ours: these("reports model/problem capital/decision/single")},
 	"reports/intake":   {ours: these("model model/intake model/quantity model/study reports reports/workbook/grid")},

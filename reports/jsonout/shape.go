@@ -16,6 +16,7 @@ type document struct {
 	NotPriced    []string  `json:"not_priced"`
 	Cautions     []string  `json:"cautions"`
 	Workbook     *string   `json:"workbook"`
+	Roadmap      roadmap   `json:"roadmap"`
 
 	SolvedAgain *solvedAgain `json:"solved_again,omitempty"` // of an edited decision workbook only
 }
@@ -112,6 +113,7 @@ func documentOf(summary *reports.Summary, workbook string) document {
 		Assumed:   assumed{summary.AssumedCount, each(summary.Assumed, assumedOf)},
 		Notes:     each(summary.Notes, func(n *reports.Note) note { return note{n.Path, n.Text} }),
 		NotPriced: append([]string{}, summary.NotPriced...), Cautions: append([]string{}, summary.Cautions...),
+		Roadmap: roadmapOf(&summary.Roadmap),
 	}
 	if workbook != "" {
 		out.Workbook = &workbook

@@ -36,6 +36,7 @@ func Write(w io.Writer, summary *reports.Summary, options Options) error {
 	for i := range summary.Machines {
 		p.machine(&summary.Machines[i])
 	}
+	p.roadmap(&summary.Roadmap)
 	p.assumed(summary)
 	p.notes(summary.Notes)
 	p.notPriced(summary.NotPriced)
@@ -58,6 +59,17 @@ func (p *page) head(summary *reports.Summary) {
 func (p *page) machine(machine *reports.Machine) {
 	p.marked(capital(machine.Verdict.String()), colourOf(machine.Verdict), ": "+machine.Name)
 	for _, said := range []string{machine.Reason + ": " + machine.Difference, machine.Cash, machine.Work, machine.Turns} {
+		if said != "" {
+			p.paragraph("  ", sentence(said))
+		}
+	}
+	p.blank()
+}
+
+// roadmap writes what to buy in which year.
+func (p *page) roadmap(roadmap *reports.Roadmap) {
+	p.paragraph("", sentence(roadmap.InWords))
+	for _, said := range []string{roadmap.YearsInWords, roadmap.Next} {
 		if said != "" {
 			p.paragraph("  ", sentence(said))
 		}
