@@ -47,7 +47,7 @@ func solveSeeds(n int, sell bool) (times []float64, unproven int) {
 	for seed := range uint64(40) {
 		p := benchmark(n, seed+1, sell)
 		begin := time.Now()
-		got := newSolver(p).best(p.wholeDomain(), infinite, benchNodes)
+		got := newSolver(p).best(p.wholeDomain(), infinite, benchEffort)
 		times = append(times, time.Since(begin).Seconds()*1000)
 		if got.cost-got.bound > proven*got.cost {
 			unproven++
@@ -57,4 +57,4 @@ func solveSeeds(n int, sell bool) (times []float64, unproven int) {
 	return times, unproven
 }
 
-const benchNodes = 20000
+var benchEffort = effort{work: 2_000_000_000, steps: 400}

@@ -74,7 +74,11 @@ func drawInstance(t *rapid.T, parting bool) *instance {
 		for m := range need {
 			need[m] = money("need", 0, 20)
 		}
-		p.rooms = append(p.rooms, room{need, money("most", 0, 50)})
+		most := make([]float64, p.years)
+		for t := range most {
+			most[t] = money("most", 0, 50)
+		}
+		p.rooms = append(p.rooms, room{need, most})
 	}
 	return p
 }
@@ -117,7 +121,7 @@ func drawMachine(p *instance, parting bool, money func(string, int, int) float64
 	return out
 }
 
-const enough = 100000 // nodes, for every question of a test
+var enough = effort{work: 1 << 40, steps: 40} // for every question of a test
 
 func TestTheSearchFindsTheCheapestOfAllRoadmaps(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
@@ -172,7 +176,7 @@ func TestWaitingAndAnotherFirstPurchaseAreTheCheapestOfTheirKind(t *testing.T) {
 func TestNoBoundIsAboveTheCheapestRoadmap(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		p := drawInstance(t, false)
-		got := newSolver(p).best(p.wholeDomain(), infinite, 1)
+		got := newSolver(p).best(p.wholeDomain(), infinite, effort{1, 40})
 		least := cheapest(p, whatever)
 		assert.LessOrEqual(t, got.bound, least+1e-6*(1+math.Abs(least)), "stopped at the first node")
 		if got.plan != nil {
@@ -236,5 +240,34 @@ func TestAFillingIsWorthTheMostThatFits(t *testing.T) {
 				require.InDelta(t, best, got, 1e-9)
 			}
 		}
+	})
+}
+
+// drawDomain settles some machines and leaves others open.
+func drawDomain(t *rapid.T, p *instance) domain {
+	d := p.wholeDomain()
+	for m := range p.machines {
+		if rapid.Bool().Draw(t, "settled") {
+			from := rapid.IntRange(0, p.years-1).Draw(t, "from")
+			d.always[m] = years(from, rapid.IntRange(from, p.years).Draw(t, "to"))
+			d.never[m] = years(0, p.years) &^ d.always[m]
+		}
+	}
+	return d
+}
+
+func TestAReducedInstanceAsksTheSame(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		p := drawInstance(t, false)
+		small := p.reduce(drawDomain(t, p))
+		owned := make([]uint32, len(small.machines))
+		for m := range owned {
+			from := rapid.IntRange(0, p.years-1).Draw(t, "from")
+			owned[m] = years(from, rapid.IntRange(from, p.years).Draw(t, "to"))
+		}
+		plan := small.planOf(owned)
+		whole := small.whole(plan)
+		assert.InDelta(t, p.cost(whole), small.base+small.cost(plan), 1e-9)
+		assert.Equal(t, p.allowed(whole), small.allowed(plan) && p.allowed(small.fixed))
 	})
 }

@@ -15,7 +15,7 @@ type bundles struct {
 
 // buyInto lets every affordable bundle be bought at the start of year t: next
 // becomes the least over the bundles of its cost and hold with the bundle in it.
-func (p *instance) buyInto(next, hold []float64, parts []trade, t int) bundles {
+func (p *instance) buyInto(next, hold []float64, parts []trade, d domain, t int) bundles {
 	if math.IsInf(p.budget[t], 1) {
 		for m := range parts {
 			cost, bit := parts[m].buy[t], 1<<m
@@ -27,7 +27,7 @@ func (p *instance) buyInto(next, hold []float64, parts []trade, t int) bundles {
 		}
 		return bundles{unlimited: true}
 	}
-	list := p.affordable(parts, t)
+	list := p.affordable(parts, d, t)
 	all := len(next) - 1
 	for i, bundle := range list.sets {
 		cost, rest := list.costs[i], all&^bundle
@@ -43,8 +43,8 @@ func (p *instance) buyInto(next, hold []float64, parts []trade, t int) bundles {
 	return list
 }
 
-// affordable lists the bundles that the budget of year t can pay.
-func (p *instance) affordable(parts []trade, t int) bundles {
+// affordable lists the bundles that the budget of year t can pay and the domain allows.
+func (p *instance) affordable(parts []trade, d domain, t int) bundles {
 	var list bundles
 	var grow func(m, set int, left, cost float64)
 	grow = func(m, set int, left, cost float64) {
@@ -55,7 +55,10 @@ func (p *instance) affordable(parts []trade, t int) bundles {
 			return
 		}
 		grow(m+1, set, left, cost)
-		if paid := p.machines[m].paid[t][t]; paid <= left && !math.IsInf(parts[m].buy[t], 1) {
+		if open, _ := p.starts(d, m, t); !open {
+			return
+		}
+		if paid := p.machines[m].paid[t][t]; paid <= left {
 			grow(m+1, set|1<<m, left-paid, cost+parts[m].buy[t])
 		}
 	}

@@ -1,6 +1,9 @@
 package roadmap
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // domain says in which years a machine must and may not be owned: bit t of an
 // entry is year t.
@@ -11,17 +14,13 @@ func (p *instance) wholeDomain() domain {
 }
 
 func (d domain) clone() domain {
-	return domain{append([]uint32(nil), d.never...), append([]uint32(nil), d.always...)}
+	return domain{slices.Clone(d.never), slices.Clone(d.always)}
 }
 
 // settled tells whether nothing is left open about a machine.
 func (p *instance) settled(d domain, m int) bool {
 	return d.never[m]|d.always[m] == 1<<p.years-1
 }
-
-// fits tells whether a span of a machine keeps to the domain, as far as the
-// years within it go.
-func (d domain) fits(m, from, to int) bool { return d.never[m]&years(from, to) == 0 }
 
 // years is the set of the years from..to-1.
 func years(from, to int) uint32 { return 1<<to - 1<<from }
@@ -57,12 +56,14 @@ type reduced struct {
 	kept   []int  // machines of the instance that are still open, by their number here
 	fixed  []span // of the settled machines
 	base   float64
+	from   []int   // the table of the instance that each table is cut from
+	places [][]int // the places of its machines in that
 }
 
 // reduce takes the settled machines out: their costs into base, their money and
 // room off the limits, their years into the tables.
 func (p *instance) reduce(d domain) reduced {
-	out := reduced{instance: &instance{years: p.years, again: p.again, budget: append([]float64(nil), p.budget...)}}
+	out := reduced{instance: &instance{years: p.years, again: p.again, budget: slices.Clone(p.budget)}}
 	number := make([]int, len(p.machines))
 	for m := range p.machines {
 		number[m] = -1
@@ -82,53 +83,93 @@ func (p *instance) reduce(d domain) reduced {
 		out.base += p.machines[s.machine].own[s.from][s.to]
 	}
 	for i := range p.tables {
-		out.add(&p.tables[i], number, d)
+		out.cut(i, &p.tables[i], number, d)
+	}
+	for r := range p.rooms {
+		left := room{most: slices.Clone(p.rooms[r].most)}
+		for t := range left.most {
+			left.most[t] -= p.taken(out.fixed, r, t)
+		}
+		for _, m := range out.kept {
+			left.need = append(left.need, p.rooms[r].need[m])
+		}
+		out.rooms = append(out.rooms, left)
 	}
 	return out
 }
 
-// add projects a table onto the open machines.
-func (r *reduced) add(from *table, number []int, d domain) {
-	var to table
-	var place []int
-	for i, m := range from.machines {
+// cut adds what a table says of the open machines.
+func (r *reduced) cut(from int, whole *table, number []int, d domain) {
+	var part table
+	var places []int
+	for i, m := range whole.machines {
 		if number[m] >= 0 {
-			to.machines, place = append(to.machines, number[m]), append(place, i)
+			part.machines, places = append(part.machines, number[m]), append(places, i)
 		}
 	}
-	for t, row := range from.cost {
+	for t, row := range whole.cost {
 		settled := 0
-		for i, m := range from.machines {
+		for i, m := range whole.machines {
 			if number[m] < 0 && d.always[m]>>t&1 == 1 {
 				settled |= 1 << i
 			}
 		}
-		costs := make([]float64, 1<<len(place))
+		if len(places) == 0 {
+			r.base += row[settled]
+			continue
+		}
+		costs := make([]float64, 1<<len(places))
 		for set := range costs {
 			full := settled
-			for i, at := range place {
+			for i, at := range places {
 				full |= set >> i & 1 << at
 			}
 			costs[set] = row[full]
 		}
-		to.cost = append(to.cost, costs)
+		part.cost = append(part.cost, costs)
 	}
-	if len(place) > 0 {
-		r.tables = append(r.tables, to)
-		return
-	}
-	for _, row := range to.cost {
-		r.base += row[0]
+	if len(places) > 0 {
+		r.tables, r.from, r.places = append(r.tables, part), append(r.from, from), append(r.places, places)
 	}
 }
 
 // whole turns a plan of the reduced instance into one of the instance itself.
 func (r *reduced) whole(plan []span) []span {
-	out := append([]span(nil), r.fixed...)
+	out := slices.Clone(r.fixed)
 	for _, s := range plan {
 		out = append(out, span{r.kept[s.machine], s.from, s.to})
 	}
 	return out
+}
+
+// partsOf picks the parts of the open machines.
+func (r *reduced) partsOf(parts []trade) []trade {
+	if parts == nil {
+		return nil
+	}
+	list := make([]trade, len(r.kept))
+	for i, m := range r.kept {
+		list[i] = parts[m]
+	}
+	return list
+}
+
+// carry takes the prices of the whole instance over.
+func (r *reduced) carry(from, to *relaxation) {
+	for i, whole := range r.from {
+		k, wide := len(r.places[i]), len(from.p.tables[whole].machines)
+		for t := range r.years {
+			for at, place := range r.places[i] {
+				to.pull[i][t*k+at] = from.pull[whole][t*wide+place]
+			}
+		}
+	}
+	for i := range len(from.tied) {
+		for at, m := range r.kept {
+			to.buying[i*len(r.kept)+at] = from.buying[i*len(from.p.machines)+m]
+		}
+	}
+	copy(to.prices[to.size+len(to.buying):], from.prices[from.size+len(from.buying):])
 }
 
 var infinite = math.Inf(1)

@@ -29,7 +29,7 @@ func newDraft(r *relaxation, d domain) *draft {
 	for k := range p.rooms {
 		free := make([]float64, p.years)
 		for t := range free {
-			free[t] = withDust(p.rooms[k].most)
+			free[t] = withDust(p.rooms[k].most[t])
 		}
 		out.room = append(out.room, free)
 	}
@@ -160,4 +160,72 @@ func (d *draft) plan() ([]span, float64) {
 	}
 	plan := d.p.planOf(d.years)
 	return plan, d.p.cost(plan) // a plan that buys nothing is not nil
+}
+
+// shake takes each machine out of a roadmap in turn, or buys it as early as the
+// money lets it, has all others answer, and keeps what is cheaper.
+func (d *draft) shake(from []span) ([]span, float64) {
+	d.load(from)
+	best, least := d.plan()
+	for m := range d.years {
+		for _, owned := range []uint32{0, years(0, d.p.years), years(1, d.p.years), years(2, d.p.years)} {
+			if d.years[m] == owned || !d.held(m, owned) {
+				continue
+			}
+			for k := range d.years {
+				if k != m {
+					d.answer(k, false)
+				}
+			}
+			d.settle()
+			if plan, cost := d.plan(); cost < least && d.p.allowed(plan) {
+				best, least = plan, cost
+			}
+			d.load(best)
+		}
+	}
+	return best, least
+}
+
+// held gives a machine its years against all others, and tells whether that may
+// be: others that take the money or the room are sold.
+func (d *draft) held(m int, owned uint32) bool {
+	if owned&d.domain.never[m] != 0 || d.domain.always[m]&^owned != 0 {
+		return false
+	}
+	d.set(m, owned)
+	for k := range d.years {
+		if k != m && d.years[k] != 0 && d.domain.always[k] == 0 && d.over() {
+			d.set(k, 0)
+		}
+	}
+	return !d.over()
+}
+
+// over tells whether money or room has run out.
+func (d *draft) over() bool {
+	for t := range d.left {
+		if d.left[t] < 0 {
+			return true
+		}
+		for k := range d.room {
+			if d.room[k][t] < 0 {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// load takes a roadmap up.
+func (d *draft) load(plan []span) {
+	owned := make([]uint32, len(d.years))
+	for _, s := range plan {
+		owned[s.machine] |= years(s.from, s.to)
+	}
+	for m, set := range owned {
+		if d.years[m] != set {
+			d.set(m, set)
+		}
+	}
 }

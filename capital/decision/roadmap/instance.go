@@ -34,7 +34,7 @@ type table struct {
 // room is something that the machines owned in a year share, such as floor.
 type room struct {
 	need []float64 // by machine
-	most float64
+	most []float64 // by year
 }
 
 // span is a machine owned from the start of year from to the start of year to.
@@ -158,7 +158,7 @@ func (p *instance) allowed(plan []span) bool {
 	}
 	for t := range p.years {
 		for r := range p.rooms {
-			if p.taken(plan, r, t) > withDust(p.rooms[r].most) {
+			if p.taken(plan, r, t) > withDust(p.rooms[r].most[t]) {
 				return false
 			}
 		}
@@ -174,6 +174,33 @@ func (p *instance) taken(plan []span, r, t int) float64 {
 		}
 	}
 	return sum
+}
+
+// trim bars the spans that break a limit by themselves.
+func (p *instance) trim() {
+	for m := range p.machines {
+		for a, own := range p.machines[m].own {
+			barred := false
+			for b := a + 1; b <= p.years; b++ {
+				if barred = barred || !p.alone(m, a, b-1); barred {
+					own[b] = infinite
+				}
+			}
+		}
+	}
+}
+
+// alone tells whether a machine bought in year a keeps to the limits of year t.
+func (p *instance) alone(m, a, t int) bool {
+	if p.machines[m].paid[a][t] > withDust(p.budget[t]) {
+		return false
+	}
+	for r := range p.rooms {
+		if p.rooms[r].need[m] > withDust(p.rooms[r].most[t]) {
+			return false
+		}
+	}
+	return true
 }
 
 func withDust(limit float64) float64 { return limit + dust*math.Abs(limit) }

@@ -60,9 +60,12 @@ func (r *Roadmap) First() int {
 	return -1
 }
 
-const (
-	mostNodes      = 4000 // for the best roadmap
-	mostNodesAside = 400  // for each question beside it
+// What is done for the best roadmap, and for each question beside it, which
+// starts from the prices that the best one ended with. It is counted and not
+// timed, so that the answer does not depend on the machine.
+var (
+	full  = effort{work: 1_000_000_000, steps: 400}
+	aside = effort{work: 300_000_000, steps: 40}
 )
 
 // Decide finds the cheapest roadmap of a study.
@@ -80,7 +83,7 @@ func Decide(study *model.Study, plan *work.Plan) Result {
 		q.solvers = append(q.solvers, newSolver(hopeful))
 	}
 	p := laid.out
-	best := q.ask(func(s *solver, upper float64) outcome { return s.best(p.wholeDomain(), upper, mostNodes) })
+	best := q.ask(func(s *solver, upper float64) outcome { return s.best(p.wholeDomain(), upper, full) })
 	bundle := make([]bool, len(study.Machines))
 	if t := best.First(); t >= 0 {
 		for _, m := range best.Years[t].Buy {
@@ -88,8 +91,8 @@ func Decide(study *model.Study, plan *work.Plan) Result {
 		}
 	}
 	result.Best, result.Loose, result.Rented = *best, laid.loose(), p.cost(nil)
-	result.RunnerUp = q.ask(func(s *solver, upper float64) outcome { return s.otherFirst(bundle, upper, mostNodesAside) })
-	result.Waiting = *q.ask(func(s *solver, upper float64) outcome { return s.best(p.waiting(1), upper, mostNodesAside) })
+	result.RunnerUp = q.ask(func(s *solver, upper float64) outcome { return s.otherFirst(bundle, upper, aside) })
+	result.Waiting = *q.ask(func(s *solver, upper float64) outcome { return s.best(p.waiting(1), upper, aside) })
 	result.Nodes = q.nodes
 	return result
 }
@@ -108,7 +111,10 @@ type questions struct {
 func (q *questions) ask(question func(s *solver, upper float64) outcome) *Roadmap {
 	var best *Roadmap
 	upper, bound := infinite, infinite
-	for _, s := range q.solvers {
+	for i, s := range q.solvers {
+		if i > 0 { // the same tables but for what is spare: the same prices are good
+			s.home = q.solvers[0].home
+		}
 		got := question(s, upper)
 		q.nodes += got.nodes
 		bound = math.Min(bound, got.bound)

@@ -1,9 +1,6 @@
 package roadmap
 
-import (
-	"math"
-	"os"
-)
+import "math"
 
 // search looks through the roadmaps of an instance by branch and bound.
 //
@@ -18,7 +15,19 @@ type search struct {
 	upper float64 // cost of the best so far
 	bound float64 // least bound of what was given up
 	nodes int
-	most  int // nodes to look at
+	most  int  // work to do
+	steps int  // of the prices at the root
+	net   bool // the sets of the whole domain are few enough to walk through
+	done  bool // nothing more is worth looking at
+
+	without, with []float64 // by machine and year: what not owning and owning add to the bound
+}
+
+func newSearch(c *climb, parts []trade, d domain, upper float64, e effort) *search {
+	size := len(c.mean)
+	c.work = 0
+	return &search{p: c.p, parts: parts, climb: c, draft: newDraft(c.relaxation, d), upper: upper, bound: infinite, most: e.work, steps: e.steps,
+		without: make([]float64, size), with: make([]float64, size)}
 }
 
 // closeEnough is the share of the cost that two roadmaps may differ by and
@@ -27,12 +36,20 @@ const closeEnough = 1e-9
 
 func (s *search) cut() float64 { return s.upper - closeEnough*math.Abs(s.upper) }
 
+// How long prices are moved, and when a domain is left to the sets.
 const (
-	rootSteps   = 150
-	nodeSteps   = 12
-	inSetsFirst = 14
-	inSets      = 10 // open machines from which a node is left to the sets
+	batch      = 40   // steps at the root between looking at what they settle
+	worthwhile = 0.02 // share of the gap that a batch must close to be followed by another
+	nodeSteps  = 12
+	inSets     = 9  // open machines from which a node is left to the sets
+	inSetsRoot = 13 // the same at the root
+	inNet      = 16 // the same once many nodes have been looked at
+	netNodes   = 40 // so many
 )
+
+// effort is how much a search may do: entries of tables and spans to look at,
+// and steps of the prices before it parts the question.
+type effort struct{ work, steps int }
 
 func (s *search) try(plan []span, cost float64) {
 	if plan != nil && cost < s.cut() && s.p.allowed(plan) {
@@ -40,59 +57,109 @@ func (s *search) try(plan []span, cost float64) {
 	}
 }
 
-// start looks through a domain, after two simple tries.
+// start looks through a domain.
 func (s *search) start(d domain) {
-	if plan, cost := s.draft.plan(); !math.IsInf(cost, 1) {
-		s.try(plan, cost)
-	}
+	s.try(s.draft.plan())
 	s.draft.settle()
 	s.try(s.draft.plan())
-	s.node(d, 0)
+	d = d.clone()
+	if !s.root(d) {
+		return
+	}
+	for before := infinite; s.found != nil && s.upper < before; {
+		before = s.upper
+		s.try(s.draft.shake(s.found))
+	}
+	if !s.fix(d) {
+		return
+	}
+	open := s.open(d)
+	switch {
+	case open == 0:
+		s.leaf(d)
+	case s.parts != nil && open <= inSetsRoot:
+		s.bySets(d)
+	case 4*open <= 3*len(s.p.machines):
+		s.within(d)
+	case s.climb.work >= s.most:
+		s.bound = math.Min(s.bound, s.climb.bound)
+	default:
+		s.net = s.parts != nil && open <= inNet
+		s.split(d)
+		if s.done && s.net {
+			s.bound = infinite
+			s.bySets(d)
+		}
+	}
 }
 
-func (s *search) node(d domain, depth int) {
+// root moves the prices as long as that closes the gap, and settles what it
+// can; false when no cheaper roadmap is left.
+func (s *search) root(d domain) bool {
 	s.nodes++
-	steps := nodeSteps
-	if depth == 0 {
-		steps = rootSteps
-	}
-	s.climb.bound = -infinite
-	s.climb.reach = 1
-	for k := 0; k < steps; k += 10 {
-		s.climb.climb(d, s.cut(), min(10, steps-k))
-		if s.climb.bound >= s.cut() {
-			return
+	s.climb.begin()
+	for k := 0; k < s.steps; k += batch {
+		before := s.climb.bound
+		s.climb.climb(d, s.cut(), batch)
+		s.try(s.draft.fromPrices())
+		s.climb.back()
+		if s.climb.bound >= s.cut() || !s.fix(d) {
+			return false
 		}
-		if depth == 0 || k == 0 && s.nodes%16 == 0 {
-			s.climb.least(d)
-			s.try(s.draft.fromPrices())
+		if s.climb.work >= s.most || s.climb.bound-before < worthwhile*(s.upper-s.climb.bound) {
+			break
 		}
 	}
+	return true
+}
+
+// within goes on with what is open, the settled machines taken out.
+func (s *search) within(d domain) {
+	small := s.p.reduce(d)
+	inner := newSearch(newClimb(newRelaxation(small.instance)), small.partsOf(s.parts), small.domain, s.upper-small.base,
+		effort{max(1, s.most-s.climb.work), s.steps})
+	small.carry(s.climb.relaxation, inner.climb.relaxation)
+	inner.start(small.domain)
+	s.nodes += inner.nodes
+	s.climb.work += inner.climb.work
+	s.bound = math.Min(s.bound, small.base+inner.bound)
+	if inner.found != nil {
+		plan := small.whole(inner.found)
+		s.try(plan, s.p.cost(plan))
+	}
+}
+
+func (s *search) node(d domain) {
+	if s.done {
+		return
+	}
+	s.nodes++
+	s.climb.begin()
+	s.climb.climb(d, s.cut(), nodeSteps)
+	if s.nodes%16 == 0 {
+		s.try(s.draft.fromPrices())
+	}
+	s.climb.back()
 	if s.climb.bound >= s.cut() || !s.fix(d) {
 		return
 	}
-	if s.nodes >= s.most {
-		s.bound = math.Min(s.bound, s.climb.bound)
-		return
-	}
-	open := 0
-	for m := range s.p.machines {
-		if !s.p.settled(d, m) {
-			open++
-		}
-	}
-	if open == 0 {
-		plan := s.p.planOf(d.always)
-		s.try(plan, s.p.cost(plan))
-		return
-	}
-	if s.nodes == 1 && os.Getenv("V") != "" {
-		println("open", open, int((s.upper-s.climb.bound)/s.upper*1e6), "ppm")
-	}
-	if s.parts != nil && (open <= inSets || open <= inSetsFirst && depth == 0) {
+	open := s.open(d)
+	switch {
+	case open == 0:
+		s.leaf(d)
+	case s.parts != nil && open <= inSets:
 		s.bySets(d)
-		return
+	case s.net && s.nodes >= netNodes:
+		s.done = true
+	case s.climb.work >= s.most:
+		s.bound = math.Min(s.bound, s.climb.bound)
+	default:
+		s.split(d)
 	}
+}
+
+// split looks at both answers to one question.
+func (s *search) split(d domain) {
 	m, t, first := s.branch(d)
 	for _, own := range []bool{first, !first} {
 		child := d.clone()
@@ -101,100 +168,57 @@ func (s *search) node(d domain, depth int) {
 		} else {
 			child.never[m] |= 1 << t
 		}
-		s.node(child, depth+1)
+		s.node(child)
 	}
 }
 
+// open counts the machines that a domain leaves open.
+func (s *search) open(d domain) int {
+	open := 0
+	for m := range s.p.machines {
+		if !s.p.settled(d, m) {
+			open++
+		}
+	}
+	return open
+}
+
+// leaf tries the one roadmap of a domain that leaves nothing open.
+func (s *search) leaf(d domain) {
+	plan := s.p.planOf(d.always)
+	s.try(plan, s.p.cost(plan))
+}
+
+// bySets walks through the sets of the open machines.
 func (s *search) bySets(d domain) {
 	small := s.p.reduce(d)
-	parts := make([]trade, len(small.kept))
-	for i, m := range small.kept {
-		parts[i] = s.parts[m]
-	}
-	plan, cost := small.instance.bySets(parts, small.domain)
+	plan, cost := small.instance.bySets(small.partsOf(s.parts), small.domain)
 	if !math.IsInf(cost, 1) {
 		plan = small.whole(plan)
 		s.try(plan, s.p.cost(plan))
 	}
 }
 
-// branch picks the machine and year that are least decided.
+// leaning is the share of the gap by which the years of late weigh against an
+// answer that they did not give, and a little of everything.
+const leaning, little = 0.02, 0.001
+
+// branch picks the machine and year whose two answers both raise the bound
+// most, and says which answer looks cheaper.
 func (s *search) branch(d domain) (m, t int, own bool) {
-	most := -1.0
+	most, gap := -1.0, s.upper-s.climb.bound
 	for i := range s.p.machines {
-		if s.p.settled(d, i) {
-			continue
-		}
-		sum, worst, at := 0.0, -1.0, 0
 		for y := range s.p.years {
 			if (d.never[i]|d.always[i])>>y&1 == 1 {
 				continue
 			}
-			mean := s.climb.mean[i*s.p.years+y]
-			open := math.Min(mean, 1-mean)
-			sum += open
-			if open > worst {
-				worst, at = open, y
-			}
-		}
-		if sum > most {
-			most, m, t = sum, i, at
-		}
-	}
-	return m, t, s.climb.mean[m*s.p.years+t] > 0.5
-}
-
-// fix settles the years that no roadmap under the best one so far can have
-// otherwise, and tells whether any roadmap is left.
-func (s *search) fix(d domain) bool {
-	c := s.climb
-	total := c.least(d)
-	T := s.p.years
-	without, with := make([][]float64, len(s.p.machines)), make([][]float64, len(s.p.machines))
-	for m := range s.p.machines {
-		without[m], with[m] = make([]float64, T), make([]float64, T)
-		c.priceOf(m, d)
-		c.chain.marginals(d.never[m], d.always[m], without[m], with[m])
-		for t := range T {
-			without[m][t] -= c.ends[m]
-			with[m][t] -= c.ends[m]
-		}
-	}
-	for i := range s.p.tables {
-		machines := s.p.tables[i].machines
-		for t := range T {
-			n, base := c.spread(i, t, d)
-			row := s.p.tables[i].cost[t]
-			for at, m := range machines {
-				lo, hi := infinite, infinite
-				for k := range n {
-					cost := row[c.sets[k]] + c.sums[k] + base - c.part[i][t]
-					if c.sets[k]>>at&1 == 1 {
-						hi = math.Min(hi, cost)
-					} else {
-						lo = math.Min(lo, cost)
-					}
-				}
-				without[m][t] += lo
-				with[m][t] += hi
+			at := i*s.p.years + y
+			mean := s.climb.mean[at]
+			score := (s.without[at] + (leaning*mean+little)*gap) * (s.with[at] + (leaning*(1-mean)+little)*gap)
+			if score > most {
+				most, m, t, own = score, i, y, mean > 0.5
 			}
 		}
 	}
-	for m := range s.p.machines {
-		for t := range T {
-			if (d.never[m]|d.always[m])>>t&1 == 1 {
-				continue
-			}
-			a, b := total+without[m][t] >= s.cut(), total+with[m][t] >= s.cut()
-			switch {
-			case a && b:
-				return false
-			case a:
-				d.always[m] |= 1 << t
-			case b:
-				d.never[m] |= 1 << t
-			}
-		}
-	}
-	return true
+	return m, t, own
 }

@@ -81,7 +81,7 @@ func (p *instance) bySets(parts []trade, d domain) ([]span, float64) {
 		}
 		next = make([]float64, 1<<n)
 		copy(next, hold[t])
-		bundles[t] = p.buyInto(next, hold[t], parts, t)
+		bundles[t] = p.buyInto(next, hold[t], parts, d, t)
 		start[t] = append([]float64(nil), next...)
 	}
 	if math.IsInf(next[0], 1) {
@@ -160,7 +160,7 @@ func (p *instance) bar(costs []float64, d domain, t int) {
 		taken := make([]float64, len(costs))
 		for set := 1; set < len(taken); set++ {
 			taken[set] = taken[set&(set-1)] + p.rooms[r].need[bits.TrailingZeros(uint(set))]
-			if taken[set] > withDust(p.rooms[r].most) {
+			if taken[set] > withDust(p.rooms[r].most[t]) {
 				costs[set] = infinite
 			}
 		}

@@ -11,14 +11,16 @@ type outcome struct {
 	cost  float64 // +Inf without a plan
 	bound float64
 	nodes int
+	work  int // see effort
 }
 
 // solver answers several questions about one instance: each starts from the
-// prices at which the one before ended.
+// prices at which the first one ended.
 type solver struct {
 	p     *instance
 	parts []trade
 	climb *climb
+	home  []float64 // those prices; nil before
 }
 
 func newSolver(p *instance) *solver {
@@ -30,27 +32,37 @@ func newSolver(p *instance) *solver {
 }
 
 // best looks for the cheapest roadmap within a domain that costs less than
-// upper, in at most so many nodes.
-func (s *solver) best(d domain, upper float64, nodes int) outcome {
+// upper.
+func (s *solver) best(d domain, upper float64, e effort) outcome {
 	upper = math.Min(upper, s.p.forbidden())
 	if s.parts != nil && len(s.p.machines) <= mostInSets {
 		return s.overSets(d, upper)
 	}
-	search := &search{p: s.p, parts: s.parts, climb: s.climb, draft: newDraft(s.climb.relaxation, d), most: nodes, upper: upper, bound: infinite}
+	s.goHome()
+	search := newSearch(s.climb, s.parts, d, upper, e)
 	search.start(d)
-	out := outcome{search.found, infinite, math.Min(search.bound, search.upper), search.nodes}
+	if s.home == nil {
+		s.home = slices.Clone(s.climb.prices)
+	}
+	out := outcome{search.found, infinite, math.Min(search.bound, search.upper), search.nodes, s.climb.work}
 	if search.found != nil {
 		out.cost = search.upper
 	}
 	return out
 }
 
+func (s *solver) goHome() {
+	if s.home != nil {
+		copy(s.climb.prices, s.home)
+	}
+}
+
 func (s *solver) overSets(d domain, upper float64) outcome {
 	plan, cost := s.p.bySets(s.parts, d)
 	if cost >= upper {
-		return outcome{nil, infinite, upper, 0}
+		return outcome{nil, infinite, upper, 0, 0}
 	}
-	return outcome{plan, cost, cost, 0}
+	return outcome{plan, cost, cost, 0, 0}
 }
 
 // waiting is the domain of the roadmaps that buy nothing before a year.
@@ -76,13 +88,15 @@ func (p *instance) first(plan []span) (bundle []bool, year int) {
 }
 
 // otherFirst finds the cheapest roadmap whose first purchase is another set of
-// machines and that costs less than upper. For each year of a first purchase the other sets are parted by the
-// first machine in which they differ; a year is looked at only while waiting
-// for it can still be cheaper than the best found.
-func (s *solver) otherFirst(bundle []bool, upper float64, nodes int) outcome {
+// machines and that costs less than upper, with one effort for all. For each
+// year of a first purchase the other sets are parted by the first machine in
+// which they differ; a year is looked at only while waiting for it can still be
+// cheaper than the best found.
+func (s *solver) otherFirst(bundle []bool, upper float64, e effort) outcome {
 	best := outcome{cost: upper, bound: infinite}
 	try := func(d domain) {
-		got := s.best(d, best.cost, nodes)
+		got := s.best(d, best.cost, effort{max(1, e.work-best.work), e.steps})
+		best.work += got.work
 		best.nodes += got.nodes
 		best.bound = math.Min(best.bound, got.bound)
 		if got.plan != nil {
@@ -109,47 +123,52 @@ func (s *solver) otherFirst(bundle []bool, upper float64, nodes int) outcome {
 	return best
 }
 
-// over tells whether at the present prices already no roadmap of a domain can
-// cost less than upper.
-func (s *solver) over(d domain, upper float64) bool { return s.climb.least(d) >= upper }
+// over tells whether at the prices of the first question already no roadmap of
+// a domain can cost less than upper.
+func (s *solver) over(d domain, upper float64) bool {
+	s.goHome()
+	return s.climb.least(d) >= upper
+}
 
 // others parts the roadmaps that buy first in a year, and then another set than
 // the bundle, into domains.
 func (p *instance) others(bundle []bool, year int) []domain {
 	var list []domain
-	buys := func(d domain, m int) { d.always[m] |= 1 << year }
-	leaves := func(d domain, m int) { d.never[m] |= 1 << year }
 	rest := p.waiting(year)
-	for m, in := range bundle { // a machine that is not in it
-		if !in {
-			d := rest.clone()
-			buys(d, m)
-			list = append(list, d)
-			leaves(rest, m)
+	with := func(m int) domain {
+		d := rest.clone()
+		d.always[m] |= 1 << year
+		return d
+	}
+	for m, in := range bundle {
+		if !in { // the first machine bought that is not in the bundle
+			list = append(list, with(m))
+			rest.never[m] |= 1 << year
 		}
 	}
-	for m, in := range bundle { // a part of it: the first that is left out, and one that is bought
-		if !in {
-			continue
+	first := slices.Index(bundle, true)
+	for m := first + 1; first >= 0 && m < len(bundle); m++ {
+		if bundle[m] { // bought with the first of the bundle, but for one: the first one left out
+			d := with(first)
+			d.never[m] |= 1 << year
+			list = append(list, d)
+			rest.always[m] |= 1 << year
 		}
-		without := rest.clone()
-		leaves(without, m)
-		bought := false
-		for k := range bundle[:m] {
-			bought = bought || bundle[k]
+	}
+	if first < 0 {
+		return list
+	}
+	rest = p.waiting(year)
+	for m, in := range bundle {
+		if !in || m == first {
+			rest.never[m] |= 1 << year
 		}
-		for k := m + 1; k < len(bundle) && !bought; k++ {
-			if bundle[k] {
-				d := without.clone()
-				buys(d, k)
-				list = append(list, d)
-				leaves(without, k)
-			}
+	}
+	for m := first + 1; m < len(bundle); m++ {
+		if bundle[m] { // bought without the first of the bundle: the first one bought
+			list = append(list, with(m))
+			rest.never[m] |= 1 << year
 		}
-		if bought {
-			list = append(list, without)
-		}
-		buys(rest, m)
 	}
 	return list
 }

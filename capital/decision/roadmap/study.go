@@ -12,7 +12,7 @@ import (
 
 // mostInTable is the number of candidates up to which what they change together
 // is laid out set by set.
-const mostInTable = 12
+const mostInTable = 14
 
 // laying turns a study into an instance.
 type laying struct {
@@ -50,6 +50,7 @@ func layOut(study *model.Study, plan *work.Plan) *laying {
 		}
 	}
 	l.addInductions()
+	l.out.trim()
 	return l
 }
 
@@ -79,12 +80,28 @@ func (l *laying) addMachine(m int) {
 	l.out.machines = append(l.out.machines, out)
 }
 
-// add lays a cost out over every set of some machines; with no machine it is
-// the same whatever is owned. Spare is what the cost of a year may be too high by.
-func (l *laying) add(machines []int, what string, price func(owned []bool) (cost, spare []float64)) {
+// add lays a cost out over every set of the machines that take over steps of
+// some jobs. Sets that part the steps alike cost alike, but for the machines in
+// them that are left idle: what those do not cost is counted where the work is
+// shared out.
+func (l *laying) add(jobs []int, shared bool, what string, price func(owned []bool, machines []int) priced) {
+	var machines []int
+	for _, job := range jobs {
+		machines = append(machines, l.takers(job)...)
+	}
+	slices.Sort(machines)
+	machines = slices.Compact(machines)
 	if len(machines) > mostInTable {
 		l.wide = what
 		return
+	}
+	known := map[string]priced{}
+	idle := make([]priced, len(l.study.Machines))
+	for _, m := range machines {
+		idle[m] = l.nothing()
+		if shared {
+			idle[m] = l.idle(jobs, m)
+		}
 	}
 	out, hope := l.blank(machines), l.blank(machines)
 	for set := range 1 << len(machines) {
@@ -92,13 +109,56 @@ func (l *laying) add(machines []int, what string, price func(owned []bool) (cost
 		for i, m := range machines {
 			owned[m] = set>>i&1 == 1
 		}
-		costs, spares := price(owned)
-		for t, cost := range costs {
-			out.cost[t][set], hope.cost[t][set] = cost, cost-spares[t]
-			l.hopes = l.hopes || spares[t] > 0
+		who, works := l.parted(jobs, owned)
+		if _, ok := known[who]; !ok {
+			known[who] = price(works, machines)
+		}
+		sum := l.nothing()
+		sum.add(known[who])
+		for _, m := range machines {
+			if owned[m] && !works[m] {
+				sum.add(idle[m])
+			}
+		}
+		for t := range sum.cost {
+			out.cost[t][set], hope.cost[t][set] = sum.cost[t], sum.cost[t]-sum.spare[t]
+			l.hopes = l.hopes || sum.spare[t] > 0
 		}
 	}
 	l.out.tables, l.hope = append(l.out.tables, out), append(l.hope, hope)
+}
+
+// priced is a cost of each year, and what it may be too high by.
+type priced struct{ cost, spare []float64 }
+
+func (l *laying) nothing() priced {
+	return priced{make([]float64, l.out.years), make([]float64, l.out.years)}
+}
+
+func (p priced) add(more priced) {
+	for t := range p.cost {
+		p.cost[t] += more.cost[t]
+		p.spare[t] += more.spare[t]
+	}
+}
+
+// parted writes who does each step of the jobs: the first owned machine that
+// takes it, or nobody; and which machines do any.
+func (l *laying) parted(jobs []int, owned []bool) (string, []bool) {
+	var who []byte
+	works := make([]bool, len(owned))
+	for _, job := range jobs {
+		step := -1
+		for _, row := range l.plan.Of(job) {
+			if row.Step != step {
+				step, who = row.Step, append(who, 0)
+			}
+			if last := len(who) - 1; who[last] == 0 && row.Site == work.AtStudio && owned[row.Machine] && row.Fit.OK() {
+				who[last], works[row.Machine] = byte(row.Machine+1), true
+			}
+		}
+	}
+	return string(who), works
 }
 
 func (l *laying) blank(machines []int) table {
@@ -135,65 +195,79 @@ func (l *laying) takers(job int) []int {
 // addJob adds what a job type rents and does at the bench, and what its work
 // costs on the machines owned less what it would on each of them alone.
 func (l *laying) addJob(job int) {
-	machines := l.takers(job)
-	l.add(machines, "job type "+l.study.JobTypes[job].Key, func(owned []bool) (costs, spare []float64) {
-		costs, spare = make([]float64, l.out.years), make([]float64, l.out.years)
+	l.add([]int{job}, true, "job type "+l.study.JobTypes[job].Key, func(owned []bool, machines []int) priced {
+		sum := l.nothing()
 		rent := alternative.RentOfJob(l.study, l.plan, owned, job)
-		for t := range costs {
+		for t := range sum.cost {
 			year := rent.Year(l.study, t)
-			costs[t] = year.Sum() * l.factor[t]
+			sum.cost[t] = year.Sum() * l.factor[t]
 		}
-		l.addShared(costs, spare, owned, machines, job)
-		return costs, spare
+		l.addShared(sum, owned, machines, job)
+		return sum
 	})
 }
 
 // addTogether adds all job types in one table: a membership ties them.
 func (l *laying) addTogether() {
-	var machines []int
-	for job := range l.study.JobTypes {
-		machines = append(machines, l.takers(job)...)
+	jobs := make([]int, len(l.study.JobTypes))
+	for job := range jobs {
+		jobs[job] = job
 	}
-	slices.Sort(machines)
-	machines = slices.Compact(machines)
-	l.add(machines, "the membership of a shop", func(owned []bool) (costs, spare []float64) {
-		costs, spare = make([]float64, l.out.years), make([]float64, l.out.years)
+	l.add(jobs, true, "the membership of a shop", func(owned []bool, machines []int) priced {
+		sum := l.nothing()
 		rent := alternative.RentOf(l.study, l.plan, owned)
 		rent.Induction = 0 // has tables of its own
 		for t, year := range rent.Years(l.study) {
-			costs[t] = year.Sum() * l.factor[t]
+			sum.cost[t] = year.Sum() * l.factor[t]
 		}
 		for job := range l.study.JobTypes {
-			l.addShared(costs, spare, owned, machines, job)
+			l.addShared(sum, owned, machines, job)
 		}
-		return costs, spare
+		return sum
 	})
 }
 
 // addShared corrects the work of machines that share a job type's steps: what
-// one does for another is not done twice. Learning follows the hours of the
-// first year only, so what it may cost less is spare in every year.
-func (l *laying) addShared(costs, spare []float64, owned []bool, machines []int, job int) {
+// one does for another is not done twice.
+func (l *laying) addShared(sum priced, owned []bool, machines []int, job int) {
 	for _, m := range machines {
 		if !owned[m] {
 			continue
 		}
-		is, ok := alternative.UseOf(l.study, l.plan, owned, m, job)
-		at := slices.IndexFunc(l.alone[m].Uses, func(use alternative.JobUse) bool { return use.Job == job })
-		if !ok || at < 0 || is == l.alone[m].Uses[at] {
-			continue
+		if is, ok := alternative.UseOf(l.study, l.plan, owned, m, job); ok {
+			l.takeOff(sum, m, is)
 		}
-		off := alternative.ProfileOf(l.study, l.alone[m].Uses[at:at+1], len(costs)) // work taken off it
-		shared := alternative.ProfileOf(l.study, []alternative.JobUse{is}, len(costs))
-		for t := range costs {
-			off.Hours[t] -= shared.Hours[t]
-			off.OwnHours[t] -= shared.OwnHours[t]
-			off.Wear[t] -= shared.Wear[t]
-			kind := &l.study.Machines[m]
-			costs[t] -= capital.WorkCosts(l.study, kind, off, t+1) * l.factor[t]
-			learning := capital.RunningCosts(l.study, kind, off, capital.Year{T: t + 1, New: true})[capital.Learning]
-			spare[t] += math.Max(0, learning) * l.factor[t]
-		}
+	}
+}
+
+// idle is what a machine owned beside others that do all its steps does not
+// cost of what it would alone.
+func (l *laying) idle(jobs []int, m int) priced {
+	sum := l.nothing()
+	for _, job := range jobs {
+		l.takeOff(sum, m, alternative.JobUse{Job: job})
+	}
+	return sum
+}
+
+// takeOff takes off what machine m does less for a job type than alone.
+// Learning follows the hours of the first year only, so what it may cost less
+// is spare in every year.
+func (l *laying) takeOff(sum priced, m int, is alternative.JobUse) {
+	at := slices.IndexFunc(l.alone[m].Uses, func(use alternative.JobUse) bool { return use.Job == is.Job })
+	if at < 0 || is == l.alone[m].Uses[at] {
+		return
+	}
+	off := alternative.ProfileOf(l.study, l.alone[m].Uses[at:at+1], l.out.years) // work taken off it
+	shared := alternative.ProfileOf(l.study, []alternative.JobUse{is}, l.out.years)
+	machine := &l.study.Machines[m]
+	for t := range sum.cost {
+		off.Hours[t] -= shared.Hours[t]
+		off.OwnHours[t] -= shared.OwnHours[t]
+		off.Wear[t] -= shared.Wear[t]
+		sum.cost[t] -= capital.WorkCosts(l.study, machine, off, t+1) * l.factor[t]
+		learning := capital.RunningCosts(l.study, machine, off, capital.Year{T: t + 1, New: true})[capital.Learning]
+		sum.spare[t] += math.Max(0, learning) * l.factor[t]
 	}
 }
 
@@ -202,20 +276,18 @@ func (l *laying) addShared(costs, spare []float64, owned []bool, machines []int,
 func (l *laying) addInductions() {
 	none := make([]bool, len(l.study.Machines))
 	for _, at := range alternative.Inductions(l.study, l.plan, none) {
-		var machines []int
+		var jobs []int
 		for job := range l.study.JobTypes {
 			if l.uses(job, at) {
-				machines = append(machines, l.takers(job)...)
+				jobs = append(jobs, job)
 			}
 		}
-		slices.Sort(machines)
-		machines = slices.Compact(machines)
-		l.add(machines, "the induction at shop "+l.study.Shops[at.Shop].Key, func(owned []bool) (costs, spare []float64) {
-			costs, spare = make([]float64, l.out.years), make([]float64, l.out.years)
+		l.add(jobs, false, "the induction at shop "+l.study.Shops[at.Shop].Key, func(owned []bool, _ []int) priced {
+			sum := l.nothing()
 			if slices.Contains(alternative.Inductions(l.study, l.plan, owned), at) {
-				costs[0] = alternative.InductionCost(l.study, at, 0) * l.factor[0]
+				sum.cost[0] = alternative.InductionCost(l.study, at, 0) * l.factor[0]
 			}
-			return costs, spare
+			return sum
 		})
 	}
 }
