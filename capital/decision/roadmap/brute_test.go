@@ -42,6 +42,19 @@ func cheapest(p *instance, condition func(plan []span) bool) float64 {
 	return least
 }
 
+// firstOf is what a roadmap buys first: the machines and the year, years without
+// a purchase.
+func firstOf(p *instance, plan []span) (bundle []bool, year int) {
+	bundle, year = make([]bool, len(p.machines)), p.years
+	for _, s := range plan {
+		year = min(year, s.from)
+	}
+	for _, s := range plan {
+		bundle[s.machine] = bundle[s.machine] || s.from == year
+	}
+	return bundle, year
+}
+
 func whatever([]span) bool { return true }
 
 // drawInstance makes a small question: costs by age and year without any order
@@ -157,9 +170,9 @@ func TestWaitingAndAnotherFirstPurchaseAreTheCheapestOfTheirKind(t *testing.T) {
 		require.InDelta(t, cheapest(p, func(plan []span) bool {
 			return !slices.ContainsFunc(plan, func(s span) bool { return s.from == 0 })
 		}), waiting.cost, 1e-6)
-		bundle, _ := p.first(best.plan)
+		bundle, _ := firstOf(p, best.plan)
 		want := cheapest(p, func(plan []span) bool {
-			other, _ := p.first(plan)
+			other, _ := firstOf(p, plan)
 			return !slices.Equal(bundle, other)
 		})
 		got := s.otherFirst(bundle, infinite, enough)
@@ -168,7 +181,7 @@ func TestWaitingAndAnotherFirstPurchaseAreTheCheapestOfTheirKind(t *testing.T) {
 			return
 		}
 		require.InDelta(t, want, got.cost, 1e-6)
-		other, _ := p.first(got.plan)
+		other, _ := firstOf(p, got.plan)
 		assert.NotEqual(t, bundle, other)
 	})
 }

@@ -74,19 +74,6 @@ func (p *instance) waiting(until int) domain {
 	return d
 }
 
-// first is what a roadmap buys first: the machines and the year, years without
-// a purchase.
-func (p *instance) first(plan []span) (bundle []bool, year int) {
-	bundle, year = make([]bool, len(p.machines)), p.years
-	for _, s := range plan {
-		year = min(year, s.from)
-	}
-	for _, s := range plan {
-		bundle[s.machine] = bundle[s.machine] || s.from == year
-	}
-	return bundle, year
-}
-
 // otherFirst finds the cheapest roadmap whose first purchase is another set of
 // machines and that costs less than upper, with one effort for all. For each
 // year of a first purchase the other sets are parted by the first machine in

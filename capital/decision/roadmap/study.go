@@ -176,7 +176,7 @@ func (l *laying) hopeful() *instance {
 		return nil
 	}
 	twin := *l.out
-	twin.tables, twin.ceiling = l.hope, 0
+	twin.tables = append(slices.Clone(l.hope), l.out.tables[len(l.hope):]...) // with what may not be
 	return &twin
 }
 
