@@ -35,6 +35,11 @@ func TestTheShapeIsWhatIsDocumented(t *testing.T) {
 		}},
 		Assumed: []reports.Assumed{{Path: "p", Label: "l", About: "a", Unit: "min", Value: 2, Low: 1, High: 3, Machine: "k", Flips: true}}, AssumedCount: 7,
 		Notes: []reports.Note{{Path: "p", About: "a", Text: "x"}}, NotPriced: []string{"q"}, Cautions: []string{"c"},
+		Roadmap: reports.Roadmap{
+			Budget: 9, Annual: 1, Present: 2, SavedAnnual: 3, SavedPresent: 4, WaitingDearer: 5, Gap: 6, Loose: true,
+			Years:    []reports.RoadmapYear{{Year: 2027, Buy: []string{"k"}, Sell: []string{"m"}, Spent: 7, Fetched: 8}},
+			RunnerUp: []string{"k"}, RunnerUpYear: 2028, RunnerUpDearer: reports.Figure{Value: 10, Known: true},
+		},
 	}
 	var compact strings.Builder
 	for line := range strings.Lines(written(t, summary, "w.xlsx")) {
@@ -49,7 +54,10 @@ func TestTheShapeIsWhatIsDocumented(t *testing.T) {
 		`"break_evens": [{"in": "price","unit": "USD","now": 1,"crossings": [2],"from": 0,"to": 4}],`+
 		`"turned_by": {"break_evens": [{"what": "price","unit": "USD","now": 1,"at": 2,"says": "w"}],"inputs": []}}],`+
 		`"assumed": {"count": 7,"first": [{"path": "p","label": "l","about": "a","unit": "min","value": 2,"low": 1,"high": 3,"machine": "k","present_at_low": 0,"present_at_high": 0,"flips": true}]},`+
-		`"notes": [{"path": "p","text": "x"}],"not_priced": ["q"],"cautions": ["c"],"workbook": "w.xlsx"}`, compact.String())
+		`"notes": [{"path": "p","text": "x"}],"not_priced": ["q"],"cautions": ["c"],"workbook": "w.xlsx",`+
+		`"roadmap": {"why_not": null,"yearly_budget": 9,"cost": {"annual": 1,"present": 2},"saved": {"annual": 3,"present": 4},`+
+		`"years": [{"year": 2027,"buy": ["k"],"replace": [],"sell": ["m"],"spent": 7,"fetched": 8}],`+
+		`"runner_up": {"buy": ["k"],"year": 2028,"dearer": 10},"waiting_a_year": 5,"gap": 6,"approximated": true}}`, compact.String())
 }
 
 func TestEveryKeyIsInTheDocComment(t *testing.T) {
@@ -58,7 +66,9 @@ func TestEveryKeyIsInTheDocComment(t *testing.T) {
 	comment, _, _ := strings.Cut(string(source), "\npackage ")
 	shape, err := os.ReadFile("shape.go")
 	require.NoError(t, err)
-	keys := regexp.MustCompile(`json:"(\w+)"`).FindAllStringSubmatch(string(shape), -1)
+	roadmap, err := os.ReadFile("roadmap.go")
+	require.NoError(t, err)
+	keys := regexp.MustCompile(`json:"(\w+)"`).FindAllStringSubmatch(string(shape)+string(roadmap), -1)
 	require.NotEmpty(t, keys)
 	for _, key := range keys {
 		assert.Contains(t, comment, `"`+key[1]+`"`)
@@ -91,6 +101,10 @@ func TestEmptyListsAreListsAndNoWorkbookIsNull(t *testing.T) {
 		assert.Contains(t, out, `"`+key+`": []`)
 	}
 	assert.Contains(t, out, `"workbook": null`)
+	assert.Contains(t, out, `"years": []`)
+	assert.Contains(t, out, `"runner_up": null`)
+	assert.Contains(t, out, `"yearly_budget": null`)
+	assert.Contains(t, written(t, &reports.Summary{Roadmap: reports.Roadmap{Why: "w"}}, ""), `"why_not": "w"`)
 }
 
 func TestProblemsKeepTheirPlaces(t *testing.T) {
