@@ -68,28 +68,41 @@ type Profile struct {
 	Longest  quantity.Length
 }
 
-// Ownership is the cost of owning one machine over the horizon: Table[line][t]
-// for t = 0 (today) to the horizon.
+// Ownership is the cost of owning one machine: Table[line][t] for t = 0 (today)
+// to the horizon.
 type Ownership struct {
 	Table   [Lines][]float64
 	Area    float64 // m² of floor, fixtures included
-	Present float64 // present cost after tax
+	Present float64 // present cost after tax, today
+
+	from, to int // bought at the end of year from, sold for good at the end of year to
 }
 
-// Own reckons the ownership of one machine for the work in the profile, which
-// must cover the horizon.
+// Own reckons the ownership of one machine from today to the horizon, for the
+// work in the profile, which must cover the horizon.
 //
 // Source: after-tax cash flow as in C. S. Park, Contemporary Engineering
 // Economics (after-tax cash flow analysis); fixed and operating cost lines as
 // in ASABE EP496 and D497.
 func Own(study *model.Study, machine *model.Machine, profile Profile) Ownership {
+	return OwnBetween(study, machine, profile, 0, int(study.Studio.Horizon))
+}
+
+// OwnBetween is Own for a machine that is bought at the end of year from (0:
+// today), replaced as the study says, and sold for good at the end of year to,
+// which must lie after from and not beyond the horizon. Years outside cost
+// nothing; the profile covers the horizon all the same. What is paid once is
+// paid at the prices of year from.
+//
+// Source: as Own.
+func OwnBetween(study *model.Study, machine *model.Machine, profile Profile, from, to int) Ownership {
 	horizon := int(study.Studio.Horizon)
-	owned := Ownership{Area: FloorArea(study, machine, profile.Longest)}
+	owned := Ownership{Area: FloorArea(study, machine, profile.Longest), from: from, to: to}
 	cells := make([]float64, int(Lines)*(horizon+1))
 	for line := range owned.Table {
 		owned.Table[line] = cells[line*(horizon+1) : (line+1)*(horizon+1) : (line+1)*(horizon+1)]
 	}
-	ages(owned.Table[Age], int(machine.YearsKept))
+	ages(owned.Table[Age][from:to+1], int(machine.YearsKept))
 	values(&owned, study, machine, profile)
 	purchases(&owned, study, machine)
 	borrowing(&owned, machine)
@@ -107,16 +120,14 @@ func ages(age []float64, kept int) {
 	}
 }
 
-// boughtAt tells whether a machine is bought at the end of year t: today and
-// at every replacement before the horizon.
-func (o *Ownership) boughtAt(t int) bool { return t == 0 || o.soldAt(t) && t < o.horizon() }
+// boughtAt tells whether a machine is bought at the end of year t: the first
+// one and every replacement.
+func (o *Ownership) boughtAt(t int) bool { return t == o.from || o.soldAt(t) && t < o.to }
 
 // soldAt tells whether a machine is sold at the end of year t.
 func (o *Ownership) soldAt(t int) bool {
-	return t > 0 && (t == o.horizon() || o.Table[Age][t+1] == 1)
+	return t == o.to || t > o.from && t < o.to && o.Table[Age][t+1] == 1
 }
-
-func (o *Ownership) horizon() int { return len(o.Table[Age]) - 1 }
 
 // addUp sums the lines of each year and discounts them.
 func addUp(owned *Ownership, rate float64) {
@@ -151,4 +162,17 @@ func FloorArea(study *model.Study, machine *model.Machine, longest quantity.Leng
 		area += float64(fixture.Area)
 	}
 	return area
+}
+
+// Paid returns the money that each year begins with paying: what buying and
+// replacing the machine costs on the day, less what is borrowed for it. Element
+// 0 is today. A machine traded in is not set against it.
+func (o *Ownership) Paid() []float64 {
+	paid := make([]float64, len(o.Table[Price]))
+	for t := range paid {
+		for _, line := range [...]Line{Price, SalesTax, Moving, Fixtures, Start, Borrowed} {
+			paid[t] += o.Table[line][t]
+		}
+	}
+	return paid
 }

@@ -197,3 +197,42 @@ func TestUnitsOfProductionSpreadOverTheHoursThatAreLeft(t *testing.T) {
 	// 90 % of the basis over 4000 h: 1000 and 500 of them, then the 2500 that remain.
 	assert.InDeltaSlice(t, []float64{0.225, 0.1125, 0.5625}, shares, 1e-12)
 }
+
+func TestAMachineSoldForGoodEarlierCostsWhatTheShorterHorizonSays(t *testing.T) {
+	machines(func(seed int, s *model.Study, m *model.Machine, profile capital.Profile) {
+		horizon := int(s.Studio.Horizon)
+		to := 1 + seed%horizon
+		early := capital.OwnBetween(s, m, profile, 0, to)
+		s.Studio.Horizon = quantity.Years(to)
+		assert.InDelta(t, capital.Own(s, m, profile).Present, early.Present, studygen.Dust(early.Present+float64(m.Price)), "seed %d %s", seed, m.Key)
+		for year := to + 1; year <= horizon; year++ {
+			assert.Zero(t, early.Table[capital.Net][year], "seed %d %s year %d", seed, m.Key, year)
+		}
+	})
+}
+
+func TestWhereNothingGrowsAMachineBoughtLaterCostsTheSameLater(t *testing.T) {
+	machines(func(seed int, s *model.Study, m *model.Machine, profile capital.Profile) {
+		s.Growth = model.Growth{}
+		horizon := int(s.Studio.Horizon)
+		steady := level(horizon, 210, 330, 440)
+		from := seed % horizon
+		later := capital.OwnBetween(s, m, steady, from, horizon)
+		now := capital.OwnBetween(s, m, steady, 0, horizon-from)
+		waited := math.Pow(1+float64(s.Studio.DiscountRate), float64(from))
+		assert.InDelta(t, now.Present, later.Present*waited, studygen.Dust(now.Present+float64(m.Price)), "seed %d %s", seed, m.Key)
+		assert.InDeltaSlice(t, now.Table[capital.Net][:horizon-from+1], later.Table[capital.Net][from:], studygen.Dust(float64(m.Price)), "seed %d %s", seed, m.Key)
+	})
+}
+
+func TestWhatIsPaidForMachinesIsTheCashOfTheDayOfPurchase(t *testing.T) {
+	machines(func(seed int, s *model.Study, m *model.Machine, profile capital.Profile) {
+		owned := capital.Own(s, m, profile)
+		assert.InDelta(t, owned.Table[capital.Net][0], owned.Paid()[0], studygen.Dust(float64(m.Price)), "seed %d %s", seed, m.Key)
+		for year, paid := range owned.Paid() {
+			if year > 0 && owned.Table[capital.Price][year] == 0 {
+				assert.Zero(t, paid, "seed %d %s year %d", seed, m.Key, year)
+			}
+		}
+	})
+}

@@ -14,12 +14,13 @@ type Year struct {
 	T, Age int
 	Before float64 // value at the start of the year
 	Area   float64 // m²
+	New    bool    // nobody has worked with it before
 }
 
 // operating fills in the costs of each year's work.
 func operating(owned *Ownership, study *model.Study, machine *model.Machine, profile Profile) {
-	for t := 1; t <= owned.horizon(); t++ {
-		year := Year{T: t, Age: int(owned.Table[Age][t]), Before: valueBefore(owned, t), Area: owned.Area}
+	for t := owned.from + 1; t <= owned.to; t++ {
+		year := Year{T: t, Age: int(owned.Table[Age][t]), Before: valueBefore(owned, t), Area: owned.Area, New: t == owned.from+1}
 		costs := RunningCosts(study, machine, profile, year)
 		for _, line := range running {
 			if line != Interest {
@@ -53,10 +54,20 @@ func RunningCosts(study *model.Study, machine *model.Machine, profile Profile, y
 		Routine:   12 * machine.CarePerMonth.Hours() * labour,
 		Sold:      -machine.HoursSold.Hours() * float64(machine.SoldRate) * (1 - float64(machine.SoldCost)) * grow(float64(growth.Rental)),
 	}
-	if year.T == 1 {
+	if year.New {
 		costs[Learning] = costs[OwnTime] * float64(machine.LearningShare)
 	}
 	return costs
+}
+
+// WorkCosts returns the part of the running costs of year t that is in
+// proportion to the work: energy, wear, own time at the machine and for its
+// care, in money of that year and before tax.
+//
+// Source: as RunningCosts.
+func WorkCosts(study *model.Study, machine *model.Machine, profile Profile, t int) float64 {
+	costs := RunningCosts(study, machine, profile, Year{T: t})
+	return costs[Energy] + costs[Wear] + costs[OwnTime] + costs[Care]
 }
 
 // valueBefore is what the machine was worth when the year began; a machine

@@ -6,12 +6,12 @@ import (
 )
 
 // taxes fills in depreciation, gain on disposal and the tax effect of each
-// year. Costs are deducted in the year they fall in, the start in year 1.
+// year. Costs are deducted in the year they fall in, the start in the first one.
 func taxes(owned *Ownership, study *model.Study, machine *model.Machine, profile Profile) {
 	table := &owned.Table
 	var schedule []float64
 	basis := 0.0
-	for t := 1; t <= owned.horizon(); t++ {
+	for t := owned.from + 1; t <= owned.to; t++ {
 		bought, age := boughtIn(owned, t), int(table[Age][t])
 		before := table[Book][t-1]
 		if age == 1 {
@@ -35,8 +35,8 @@ func deductions(owned *Ownership, t int) float64 {
 	for _, line := range running {
 		sum += owned.Table[line][t]
 	}
-	if t == 1 {
-		sum += owned.Table[Start][0]
+	if t == owned.from+1 {
+		sum += owned.Table[Start][owned.from]
 	}
 	return sum
 }

@@ -55,10 +55,10 @@ func declining(machine *model.Machine, age float64) float64 {
 
 // values fills in what the machine at work would fetch at the end of each year.
 func values(owned *Ownership, study *model.Study, machine *model.Machine, profile Profile) {
-	copy(owned.Table[Running][1:], profile.Hours)
-	for t := range owned.Table[Value] {
+	copy(owned.Table[Running][owned.from+1:], profile.Hours[owned.from:owned.to])
+	for t := owned.from; t <= owned.to; t++ {
 		price := priceAt(study, machine, boughtIn(owned, t))
-		owned.Table[Value][t] = price * ValueShare(machine, owned.Table[Age][t], profile.Hours[0])
+		owned.Table[Value][t] = price * ValueShare(machine, owned.Table[Age][t], profile.Hours[owned.from])
 	}
 }
 
@@ -73,7 +73,7 @@ func priceAt(study *model.Study, machine *model.Machine, t int) float64 {
 // purchases fills in what buying costs. Fixtures and the start are paid once;
 // a replacement pays its price, tax and moving again.
 func purchases(owned *Ownership, study *model.Study, machine *model.Machine) {
-	for t := range owned.Table[Price] {
+	for t := owned.from; t <= owned.to; t++ {
 		if !owned.boughtAt(t) {
 			continue
 		}
@@ -82,11 +82,8 @@ func purchases(owned *Ownership, study *model.Study, machine *model.Machine) {
 		owned.Table[SalesTax][t] = price * float64(machine.SalesTax)
 		owned.Table[Moving][t] = float64(machine.Delivery+machine.Rigging) * math.Pow(1+float64(study.Growth.Machines), float64(t))
 	}
-	owned.Table[Fixtures][0] = fixtures(machine)
-	for _, fixture := range Shared(study, machine) {
-		owned.Table[Fixtures][0] += float64(fixture.Price)
-	}
-	owned.Table[Start][0] = start(study, machine)
+	owned.Table[Fixtures][owned.from] = fixtures(study, machine, owned.from) + shared(study, machine, owned.from, func(f model.Fixture) float64 { return 1 })
+	owned.Table[Start][owned.from] = start(study, machine, owned.from)
 }
 
 // Shared lists the fixtures that a machine pays for: all that it names.
@@ -100,16 +97,31 @@ func Shared(study *model.Study, machine *model.Machine) []model.Fixture {
 	return list
 }
 
-// fixtures is what a machine's own cost.
-func fixtures(machine *model.Machine) float64 {
-	return float64(machine.Wiring + machine.Converter + machine.DustCollection + machine.Compressor)
+// shared sums a share of the prices of the fixtures that a machine pays for at
+// the end of year t; they grow as its own do.
+func shared(study *model.Study, machine *model.Machine, t int, of func(model.Fixture) float64) float64 {
+	total := 0.0
+	for _, fixture := range Shared(study, machine) {
+		total += float64(fixture.Price) * of(fixture)
+	}
+	return total * math.Pow(1+float64(study.Growth.Machines), float64(t))
+}
+
+// fixtures are the machine's own. They grow in price as machines do.
+func fixtures(study *model.Study, machine *model.Machine, t int) float64 {
+	total := float64(machine.Wiring + machine.Converter + machine.DustCollection + machine.Compressor)
+	return total * math.Pow(1+float64(study.Growth.Machines), float64(t))
 }
 
 // start is what makes a new machine ready for work, own learning time included.
-func start(study *model.Study, machine *model.Machine) float64 {
-	total := float64(machine.Training) + machine.TrainingTime.Hours()*float64(study.Studio.LabourRate) + float64(machine.FirstAbrasives)
+// A course grows in price as machines do.
+func start(study *model.Study, machine *model.Machine, t int) float64 {
+	grow := func(share quantity.Share) float64 { return math.Pow(1+float64(share), float64(t)) }
+	growth := &study.Growth
+	total := float64(machine.Training)*grow(growth.Machines) + machine.TrainingTime.Hours()*float64(study.Studio.LabourRate)*grow(growth.Labour) +
+		float64(machine.FirstAbrasives)*grow(growth.Consumables)
 	if edge, ok := model.Find(study.Edges, machine.Edge); ok {
-		total += float64(machine.FirstEdges) * float64(edge.Price)
+		total += float64(machine.FirstEdges) * float64(edge.Price) * grow(growth.Consumables)
 	}
 	return total
 }
@@ -121,7 +133,7 @@ func borrowing(owned *Ownership, machine *model.Machine) {
 		return
 	}
 	rate, months := float64(machine.Loan.APR)/12, int(machine.Loan.Months)
-	for t := range owned.Table[Price] {
+	for t := owned.from; t <= owned.to; t++ {
 		if owned.boughtAt(t) {
 			owned.Table[Borrowed][t] = -owned.Table[Price][t] * float64(machine.Loan.Share)
 		}
@@ -140,18 +152,16 @@ func borrowing(owned *Ownership, machine *model.Machine) {
 	}
 }
 
-// disposals fills in the sale at each replacement and at the horizon. Fixtures
-// stay until the horizon.
+// disposals fills in the sale at each replacement and for good. Fixtures stay
+// until the machine is sold for good.
 func disposals(owned *Ownership, study *model.Study, machine *model.Machine) {
-	for t := range owned.Table[Resale] {
+	for t := owned.from; t <= owned.to; t++ {
 		if owned.soldAt(t) {
 			owned.Table[Resale][t] = -owned.Table[Value][t]
 			owned.Table[RiggingOut][t] = float64(machine.RiggingOut)
 		}
 	}
-	last := owned.horizon()
-	owned.Table[FixturesBack][last] = -fixtures(machine) * float64(machine.FixturesResale)
-	for _, fixture := range Shared(study, machine) {
-		owned.Table[FixturesBack][last] -= float64(fixture.Price * quantity.Money(fixture.Resale))
-	}
+	back := fixtures(study, machine, owned.from) * float64(machine.FixturesResale)
+	back += shared(study, machine, owned.from, func(f model.Fixture) float64 { return float64(f.Resale) })
+	owned.Table[FixturesBack][owned.to] = -back
 }

@@ -96,6 +96,7 @@ type Studio struct {
 	TaxRate       quantity.Share                   `key:"tax_rate" least:"0 %" most:"90 %" about:"tax on the next unit of profit; ask a tax adviser"`
 	DiscountRate  quantity.Share                   `key:"discount_rate" chosen:"yes" least:"0 %" most:"60 %" about:"what money costs the studio in a year, price growth included"`
 	Horizon       quantity.Years                   `key:"horizon" least:"1 year" most:"30 years" whole:"yes" fixed:"yes" about:"years the question looks ahead"`
+	YearlyBudget  quantity.Money                   `key:"yearly_budget" least:"0" most:"1000000000" about:"money for machines in any one year of the roadmap (0: no limit)"`
 	CloseCall     quantity.Share                   `key:"close_call" chosen:"yes" least:"0 %" most:"100 %" about:"a difference under this share of the dearer side is too close to call"`
 }
 

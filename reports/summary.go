@@ -24,6 +24,7 @@ type Summary struct {
 	RentingInWords string
 	Joint          Joint     // which machines to own together
 	Machines       []Machine // in the order of the study, each with all else rented
+	Roadmap        Roadmap   // what to buy in which year
 
 	Assumed        []Assumed // assumed inputs that move an answer most, at most three
 	AssumedCount   int       // inputs that were not in the study
@@ -154,6 +155,7 @@ func SummarizeIn(answer *decision.Answer, numbers Numbers) Summary {
 	for i := range answer.Machines {
 		summary.Machines = append(summary.Machines, w.machine(&answer.Machines[i]))
 	}
+	summary.Roadmap = w.roadmap()
 	for _, assumption := range answer.Assumed[:min(mostAssumed, len(answer.Assumed))] {
 		summary.Assumed = append(summary.Assumed, w.assumed(assumption))
 	}

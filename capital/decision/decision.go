@@ -1,15 +1,17 @@
 // Package decision composes the whole answer to a study: what each machine's
-// single decision says, what was assumed, what is not priced and what to look
+// single decision says, what to buy in which year, what was assumed, what is not priced and what to look
 // at. It has no formula of its own.
 package decision
 
 import (
 	"context"
 	"slices"
+	"sync"
 
 	"shopstint/capital/decision/alternative"
 	"shopstint/capital/decision/futures"
 	"shopstint/capital/decision/joint"
+	"shopstint/capital/decision/roadmap"
 	"shopstint/capital/decision/single"
 	"shopstint/capital/timevalue"
 	"shopstint/model"
@@ -25,6 +27,7 @@ type Answer struct {
 	Annual       float64          // the same as an equal amount each year
 	Machines     []single.Result  // in study order
 	Joint        joint.Result     // which of them to own together
+	Roadmap      roadmap.Result   // what to buy in which year
 	Assumed      []Assumption     // assumed inputs, the one that moves the answer most first
 	Notes        []Note
 	Futures      *futures.Result // nil until Draw
@@ -47,8 +50,11 @@ func Decide(study *model.Study) Answer {
 	answer.Rented = alternative.RentOf(study, answer.Plan, none)
 	answer.Present = answer.Rented.Present(study)
 	answer.Annual = timevalue.EquivalentAnnual(float64(study.Studio.DiscountRate), float64(study.Studio.Horizon), answer.Present)
+	var wait sync.WaitGroup
+	wait.Go(func() { answer.Roadmap = roadmap.Decide(study, answer.Plan) })
 	answer.Machines = single.DecideAll(study, answer.Plan, &answer.Rented)
 	answer.Joint = joint.Decide(study, answer.Plan)
+	wait.Wait()
 	answer.Assumed = assumptions(answer.Machines)
 	for _, origin := range study.Origins {
 		if origin.Assumed {

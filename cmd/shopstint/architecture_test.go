@@ -60,9 +60,10 @@ var allowed = map[string]bounds{
 	"capital/decision/joint/subset": {},
 	"capital/decision/budget":       {ours: these("model model/chance model/quantity model/work rental capital/decision/alternative capital/decision/single")},
 	"capital/decision/futures":      {ours: these("model model/chance model/work capital/decision/alternative")},
-	"capital/decision":              {ours: these("model model/quantity model/work rental capital capital/timevalue capital/decision/alternative capital/decision/futures capital/decision/joint capital/decision/single")},
+	"capital/decision/roadmap":      {ours: these("model model/work capital capital/timevalue capital/decision/alternative")},
+	"capital/decision":              {ours: these("model model/quantity model/work rental capital capital/timevalue capital/decision/alternative capital/decision/futures capital/decision/joint capital/decision/roadmap capital/decision/single")},
 
-	"reports":          {ours: these("model model/chance model/quantity capital/decision capital/decision/budget capital/decision/futures capital/decision/joint capital/decision/single")},
+	"reports":          {ours: these("model model/chance model/quantity capital/decision capital/decision/budget capital/decision/futures capital/decision/joint capital/decision/roadmap capital/decision/single")},
 	"reports/text":     {ours: these("reports capital/decision/single"), outside: these("golang.org/x/text/width")},
 	"reports/jsonout":  {ours: these("reports model/chance model/problem capital/decision/futures capital/decision/single")},
 	"reports/intake":   {ours: these("model model/intake model/quantity model/study reports reports/workbook/grid")},

@@ -118,13 +118,15 @@ func excerpt(t *testing.T, answer string) string {
 	assumed := strings.SplitAfterN(all[at], "\n- ", 3)
 	require.Len(t, assumed, 3)
 	shown, verdicts := all[:1:1], map[string]bool{}
-	for _, machine := range all[1:at] {
+	road := slices.IndexFunc(all, func(p string) bool { return strings.HasPrefix(p, "Roadmap: ") })
+	require.Greater(t, road, 1)
+	for _, machine := range all[1:road] {
 		if verdict, _, _ := strings.Cut(machine, ":"); !verdicts[verdict] {
 			verdicts[verdict] = true
 			shown = append(shown, machine)
 		}
 	}
-	shown = append(shown, "…\n", strings.TrimSuffix(assumed[0]+assumed[1], "- ")+"…\n")
+	shown = append(shown, "…\n", all[road], strings.TrimSuffix(assumed[0]+assumed[1], "- ")+"…\n")
 	return strings.Join(shown, "\n")
 }
 

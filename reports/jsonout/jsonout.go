@@ -53,6 +53,17 @@
 //	    }],
 //	    "supply": {"draw_amps", "free_amps", "limits": true | false},   false: only assumed
 //	    "says": [text]
+//	  },
+//	  "roadmap": {
+//	    "why_not": text | null,                    there is none; then the rest says nothing
+//	    "yearly_budget": number | null,            null: no limit
+//	    "cost": {"annual", "present"},
+//	    "saved": {"annual", "present"},            against renting everything
+//	    "years": [{"year", "buy": [key], "replace": [key], "sell": [key], "spent", "fetched"}],
+//	    "runner_up": {"buy": [key], "year": number | null, "dearer": number} | null,
+//	    "waiting_a_year": number,                  present cost over the roadmap's
+//	    "gap": number,                             0 when no roadmap is cheaper
+//	    "approximated": true | false
 //	  }
 //	}
 //	SET is {"machines": [key], "cost": {"annual", "present"},

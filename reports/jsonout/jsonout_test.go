@@ -42,6 +42,11 @@ func TestTheShapeIsWhatIsDocumented(t *testing.T) {
 			Held:   []reports.Held{{On: "floor", Path: "studio.floor_free", Unit: "ft²", Most: 14, Used: 15, Known: true, Binds: true, More: reports.Figure{Value: 16, Known: true}, GainAnnual: 17, Machines: []string{"k"}}},
 			Worths: []reports.Worth{{Key: "k", Alone: 18, InBest: 19, After: []float64{0}}}, Draw: 12, Free: 20, Limited: true,
 		},
+		Roadmap: reports.Roadmap{
+			Budget: 9, Annual: 1, Present: 2, SavedAnnual: 3, SavedPresent: 4, WaitingDearer: 5, Gap: 6, Loose: true,
+			Years:    []reports.RoadmapYear{{Year: 2027, Buy: []string{"k"}, Sell: []string{"m"}, Spent: 7, Fetched: 8}},
+			RunnerUp: []string{"k"}, RunnerUpYear: 2028, RunnerUpDearer: reports.Figure{Value: 10, Known: true},
+		},
 	}
 	var compact strings.Builder
 	for line := range strings.Lines(written(t, summary, "w.xlsx")) {
@@ -65,7 +70,10 @@ func TestTheShapeIsWhatIsDocumented(t *testing.T) {
 		`"too_close_to_best": false,"cash_needed": 0,"floor_m2": 0,"amps": 0},"gap": 0,"next_best_proven": true,`+
 		`"limits": [{"on": "floor","path": "studio.floor_free","unit": "ft²","most": 14,"used": 15,"binds": true,"more": 16,"gain": {"annual": 17,"present": 0},"machines": ["k"]}],`+
 		`"worth": [{"key": "k","alone": 18,"in_best": 19,"after": [0]}],"supply": {"draw_amps": 12,"free_amps": 20,"limits": true},`+
-		`"says": ["own n","s","h"]}}`, compact.String())
+		`"says": ["own n","s","h"]},`+
+		`"roadmap": {"why_not": null,"yearly_budget": 9,"cost": {"annual": 1,"present": 2},"saved": {"annual": 3,"present": 4},`+
+		`"years": [{"year": 2027,"buy": ["k"],"replace": [],"sell": ["m"],"spent": 7,"fetched": 8}],`+
+		`"runner_up": {"buy": ["k"],"year": 2028,"dearer": 10},"waiting_a_year": 5,"gap": 6,"approximated": true}}`, compact.String())
 }
 
 func TestEveryKeyIsInTheDocComment(t *testing.T) {
@@ -73,7 +81,7 @@ func TestEveryKeyIsInTheDocComment(t *testing.T) {
 	require.NoError(t, err)
 	comment, _, _ := strings.Cut(string(source), "\npackage ")
 	var shape []byte
-	for _, name := range []string{"shape.go", "joint.go"} {
+	for _, name := range []string{"shape.go", "joint.go", "roadmap.go"} {
 		part, err := os.ReadFile(name)
 		require.NoError(t, err)
 		shape = append(shape, part...)
@@ -111,6 +119,10 @@ func TestEmptyListsAreListsAndNoWorkbookIsNull(t *testing.T) {
 		assert.Contains(t, out, `"`+key+`": []`)
 	}
 	assert.Contains(t, out, `"workbook": null`)
+	assert.Contains(t, out, `"years": []`)
+	assert.Contains(t, out, `"runner_up": null`)
+	assert.Contains(t, out, `"yearly_budget": null`)
+	assert.Contains(t, written(t, &reports.Summary{Roadmap: reports.Roadmap{Why: "w"}}, ""), `"why_not": "w"`)
 }
 
 func TestProblemsKeepTheirPlaces(t *testing.T) {

@@ -17,6 +17,7 @@ type document struct {
 	Cautions     []string  `json:"cautions"`
 	Workbook     *string   `json:"workbook"`
 	Joint        jointly   `json:"joint"`
+	Roadmap      roadmap   `json:"roadmap"`
 
 	Futures     *drawnFutures `json:"futures,omitempty"`      // where they were asked for
 	SolvedAgain *solvedAgain  `json:"solved_again,omitempty"` // of an edited decision workbook only
@@ -115,6 +116,7 @@ func documentOf(summary *reports.Summary, workbook string) document {
 		Notes:     each(summary.Notes, func(n *reports.Note) note { return note{n.Path, n.Text} }),
 		NotPriced: append([]string{}, summary.NotPriced...), Cautions: append([]string{}, summary.Cautions...),
 		Futures: futuresOf(summary.Futures),
+		Roadmap: roadmapOf(&summary.Roadmap),
 	}
 	out.Joint = jointOf(&summary.Joint)
 	if workbook != "" {

@@ -37,6 +37,7 @@ func Write(w io.Writer, summary *reports.Summary, options Options) error {
 	for i := range summary.Machines {
 		p.machine(&summary.Machines[i])
 	}
+	p.roadmap(&summary.Roadmap)
 	p.futures(summary.Futures)
 	p.assumed(summary)
 	p.notes(summary.Notes)
@@ -76,6 +77,17 @@ func (p *page) joint(joint *reports.Joint) {
 func (p *page) machine(machine *reports.Machine) {
 	p.marked(capital(machine.Verdict.String()), colourOf(machine.Verdict), ": "+machine.Name)
 	for _, said := range []string{machine.Reason + ": " + machine.Difference, machine.Cash, machine.Work, machine.Turns} {
+		if said != "" {
+			p.paragraph("  ", sentence(said))
+		}
+	}
+	p.blank()
+}
+
+// roadmap writes what to buy in which year.
+func (p *page) roadmap(roadmap *reports.Roadmap) {
+	p.paragraph("", sentence(roadmap.InWords))
+	for _, said := range []string{roadmap.YearsInWords, roadmap.Next} {
 		if said != "" {
 			p.paragraph("  ", sentence(said))
 		}

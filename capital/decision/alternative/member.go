@@ -1,6 +1,7 @@
 package alternative
 
 import (
+	"math"
 	"slices"
 
 	"shopstint/model"
@@ -118,6 +119,22 @@ func (r *Rent) induct(study *model.Study, plan *work.Plan, used []bool) {
 	}
 }
 
+// Place is a machine of a shop.
+type Place struct{ Shop, Machine int }
+
+// Inductions lists the machines of the shops that are used when the given
+// machines are owned and need an induction before.
+func Inductions(study *model.Study, plan *work.Plan, owned []bool) []Place {
+	used := kept(plan, owned)
+	var list []Place
+	for _, one := range InductionsOf(study, plan) {
+		if slices.ContainsFunc(one.Rows, func(row int) bool { return used[row] }) {
+			list = append(list, Place{one.Shop, one.Machine})
+		}
+	}
+	return list
+}
+
 func inductionDue(study *model.Study) bool {
 	for s := range study.Shops {
 		for m := range study.Shops[s].Machines {
@@ -135,4 +152,13 @@ func inductionOf(study *model.Study, shop, machine int) Induction {
 	one.Fee = study.Money.Round(float64(tariff.InductionFee) * (1 + float64(tariff.SalesTax)))
 	one.Cost = one.Fee + one.Hours*float64(study.Studio.LabourRate)
 	return one
+}
+
+// InductionCost is what the induction on a machine costs in year t, before
+// tax: the fee with sales tax and own time; 0 is the first year.
+func InductionCost(study *model.Study, at Place, t int) float64 {
+	tariff, growth := &study.Shops[at.Shop].Tariff, &study.Growth
+	fee := study.Money.Round(float64(tariff.InductionFee) * (1 + float64(tariff.SalesTax)))
+	fee *= math.Pow(1+float64(growth.Rental), float64(t))
+	return fee + tariff.InductionTime.Hours()*float64(study.Studio.LabourRate)*math.Pow(1+float64(growth.Labour), float64(t))
 }

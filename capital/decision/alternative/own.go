@@ -26,14 +26,16 @@ type JobUse struct {
 func UsesOf(study *model.Study, plan *work.Plan, owned []bool, m int) []JobUse {
 	var uses []JobUse
 	for job := range study.JobTypes {
-		if use, ok := useOf(study, plan, owned, m, job); ok {
+		if use, ok := UseOf(study, plan, owned, m, job); ok {
 			uses = append(uses, use)
 		}
 	}
 	return uses
 }
 
-func useOf(study *model.Study, plan *work.Plan, owned []bool, m, job int) (JobUse, bool) {
+// UseOf is what one job type does on machine m when the given machines are
+// owned; false when it never uses it.
+func UseOf(study *model.Study, plan *work.Plan, owned []bool, m, job int) (JobUse, bool) {
 	kind := &study.JobTypes[job]
 	use := JobUse{Job: job}
 	setups, listed, last := 0.0, false, -1

@@ -70,24 +70,41 @@ func (r *Rent) YearsAt(study *model.Study, pace Pace) []Year {
 }
 
 func (r *Rent) year(study *model.Study, pace Pace, t int) Year {
-	grow := func(share float64) float64 { return math.Pow(1+share, float64(t)) }
 	var sum Year
 	for i := range r.Jobs {
-		job := &r.Jobs[i]
-		more := pace[job.Job][t]
-		sum.Shop += job.Shop * more
-		sum.Travel += job.Travel * more
-		sum.Labour += job.Labour * more
-		sum.BenchLabour += job.Bench.Labour * more
-		sum.BenchWear += job.Bench.Wear * more
+		r.Jobs[i].addTo(&sum, pace[r.Jobs[i].Job][t])
 	}
+	sum.grow(study, t)
+	sum.Fee = r.Fee * math.Pow(1+float64(study.Growth.Rental), float64(t))
+	return sum
+}
+
+// addTo adds what the job type costs in a year with so many times the work of
+// the first one, at first-year prices.
+func (r *JobRent) addTo(sum *Year, more float64) {
+	sum.Shop += r.Shop * more
+	sum.Travel += r.Travel * more
+	sum.Labour += r.Labour * more
+	sum.BenchLabour += r.Bench.Labour * more
+	sum.BenchWear += r.Bench.Wear * more
+}
+
+// grow raises each category by its own price growth over t years.
+func (y *Year) grow(study *model.Study, t int) {
 	growth := &study.Growth
-	sum.Shop *= grow(float64(growth.Rental))
-	sum.Travel *= grow(float64(growth.Travel))
-	sum.Labour *= grow(float64(growth.Labour))
-	sum.BenchLabour *= grow(float64(growth.Labour))
-	sum.BenchWear *= grow(float64(growth.Consumables))
-	sum.Fee = r.Fee * grow(float64(growth.Rental))
+	grow := func(share float64) float64 { return math.Pow(1+share, float64(t)) }
+	y.Shop *= grow(float64(growth.Rental))
+	y.Travel *= grow(float64(growth.Travel))
+	y.Labour *= grow(float64(growth.Labour))
+	y.BenchLabour *= grow(float64(growth.Labour))
+	y.BenchWear *= grow(float64(growth.Consumables))
+}
+
+// Year is what the job type costs in one year; 0 is the first.
+func (r *JobRent) Year(study *model.Study, t int) Year {
+	var sum Year
+	r.addTo(&sum, math.Pow(1+float64(study.JobTypes[r.Job].Growth), float64(t)))
+	sum.grow(study, t)
 	return sum
 }
 

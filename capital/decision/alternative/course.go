@@ -1,0 +1,94 @@
+package alternative
+
+import (
+	"slices"
+
+	"shopstint/capital"
+	"shopstint/model"
+	"shopstint/model/work"
+)
+
+// Stay is one machine owned from the end of year From (0: today) to the end of
+// year To, with what owning it costs.
+type Stay struct {
+	From, To int
+	Ownership
+}
+
+// Course is a set of owned machines that changes over the years, on the
+// study's work.
+type Course struct {
+	Rented  []Year // the rented and bench side by year, before tax; element 0 is year 1
+	Stays   []Stay // by machine, then by time
+	Present float64
+}
+
+// EvaluateCourse prices a course: owned[t][m] tells whether machine m is owned
+// in year t+1, for every year of the horizon. A membership is judged for each
+// set by the first year's visits, as for a set that never changes; an induction
+// falls due in the first year that uses its machine. A course that never
+// changes costs what Evaluate says.
+//
+// Source: as Evaluate, summed year by year.
+func EvaluateCourse(study *model.Study, plan *work.Plan, owned [][]bool) Course {
+	var course Course
+	factor, keep := 1.0, 1-float64(study.Studio.TaxRate)
+	var rent Rent
+	var inducted []Place
+	pace := SteadyPace(study, len(owned))
+	for t := range owned {
+		if t == 0 || !slices.Equal(owned[t], owned[t-1]) {
+			rent = RentOf(study, plan, owned[t])
+		}
+		year := rent.year(study, pace, t)
+		for _, at := range Inductions(study, plan, owned[t]) {
+			if !slices.Contains(inducted, at) {
+				inducted = append(inducted, at)
+				year.Induction += InductionCost(study, at, t)
+			}
+		}
+		factor /= 1 + float64(study.Studio.DiscountRate)
+		course.Rented = append(course.Rented, year)
+		course.Present += year.Sum() * factor * keep
+	}
+	for m := range study.Machines {
+		course.addStays(study, plan, owned, m)
+	}
+	return course
+}
+
+// addStays adds each unbroken run of years in which machine m is owned.
+func (c *Course) addStays(study *model.Study, plan *work.Plan, owned [][]bool, m int) {
+	for from := 0; from < len(owned); from++ {
+		if !owned[from][m] {
+			continue
+		}
+		to := from
+		for to < len(owned) && owned[to][m] {
+			to++
+		}
+		profile, uses := profileBetween(study, plan, owned, m, from, to)
+		stay := Stay{From: from, To: to, Ownership: Ownership{Machine: m, Uses: uses, Profile: profile}}
+		stay.Ownership.Ownership = capital.OwnBetween(study, &study.Machines[m], profile, from, to)
+		c.Stays = append(c.Stays, stay)
+		c.Present += stay.Present
+		from = to
+	}
+}
+
+// profileBetween is the work of machine m in the years from..to-1, each beside
+// the machines owned in it, and its uses in the first of them.
+func profileBetween(study *model.Study, plan *work.Plan, owned [][]bool, m, from, to int) (capital.Profile, []JobUse) {
+	uses := UsesOf(study, plan, owned[from], m)
+	profile := ProfileOf(study, uses, len(owned))
+	for t := from + 1; t < to; t++ {
+		if slices.Equal(owned[t], owned[t-1]) {
+			continue
+		}
+		later := ProfileOf(study, UsesOf(study, plan, owned[t], m), len(owned))
+		copy(profile.Hours[t:], later.Hours[t:])
+		copy(profile.OwnHours[t:], later.OwnHours[t:])
+		copy(profile.Wear[t:], later.Wear[t:])
+	}
+	return profile, uses
+}

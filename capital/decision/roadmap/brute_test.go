@@ -1,0 +1,286 @@
+package roadmap
+
+import (
+	"math"
+	"slices"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+)
+
+// everyPlan calls each with every roadmap of an instance that keeps to its limits.
+func everyPlan(p *instance, each func(plan []span, cost float64)) {
+	owned := make([]uint32, len(p.machines))
+	var next func(m int)
+	next = func(m int) {
+		if m == len(owned) {
+			if plan := p.planOf(owned); p.allowed(plan) && !math.IsInf(p.cost(plan), 1) {
+				each(plan, p.cost(plan))
+			}
+			return
+		}
+		for set := range uint32(1) << p.years {
+			if p.again || len(spansOf(m, set, p.years)) <= 1 {
+				owned[m] = set
+				next(m + 1)
+			}
+		}
+	}
+	next(0)
+}
+
+// cheapest is the least cost of the roadmaps that the condition allows.
+func cheapest(p *instance, condition func(plan []span) bool) float64 {
+	least := infinite
+	everyPlan(p, func(plan []span, cost float64) {
+		if cost < least && condition(plan) {
+			least = cost
+		}
+	})
+	return least
+}
+
+// firstOf is what a roadmap buys first: the machines and the year, years without
+// a purchase.
+func firstOf(p *instance, plan []span) (bundle []bool, year int) {
+	bundle, year = make([]bool, len(p.machines)), p.years
+	for _, s := range plan {
+		year = min(year, s.from)
+	}
+	for _, s := range plan {
+		bundle[s.machine] = bundle[s.machine] || s.from == year
+	}
+	return bundle, year
+}
+
+func whatever([]span) bool { return true }
+
+// drawInstance makes a small question: costs by age and year without any order
+// in them, savings that hang on several machines, replacements that are paid
+// for, budgets and rooms that bind or not. Parting costs can be walked by sets.
+func drawInstance(t *rapid.T, parting bool) *instance {
+	n := rapid.IntRange(1, 3).Draw(t, "machines")
+	p := &instance{years: rapid.IntRange(1, 4).Draw(t, "years"), again: parting && rapid.Bool().Draw(t, "again")}
+	money := func(name string, low, high int) float64 { return float64(rapid.IntRange(low, high).Draw(t, name)) }
+	for range p.years {
+		p.budget = append(p.budget, pickLimit(t, money("budget", 0, 60)))
+	}
+	for range n {
+		p.machines = append(p.machines, drawMachine(p, parting, money))
+	}
+	for range rapid.IntRange(0, 4).Draw(t, "tables") {
+		members := rapid.Permutation([]int{0, 1, 2}[:n]).Draw(t, "members")[:rapid.IntRange(1, n).Draw(t, "width")]
+		one := table{machines: members}
+		for range p.years {
+			row := make([]float64, 1<<len(members))
+			for set := range row {
+				row[set] = money("rent", 0, 50)
+			}
+			one.cost = append(one.cost, row)
+		}
+		p.tables = append(p.tables, one)
+	}
+	if rapid.Bool().Draw(t, "room") {
+		need := make([]float64, n)
+		for m := range need {
+			need[m] = money("need", 0, 20)
+		}
+		most := make([]float64, p.years)
+		for t := range most {
+			most[t] = money("most", 0, 50)
+		}
+		p.rooms = append(p.rooms, room{need, most})
+	}
+	return p
+}
+
+func pickLimit(t *rapid.T, limit float64) float64 {
+	if rapid.Bool().Draw(t, "no limit") {
+		return infinite
+	}
+	return limit
+}
+
+func drawMachine(p *instance, parting bool, money func(string, int, int) float64) machine {
+	var out machine
+	sell := make([]float64, p.years+1)
+	for b := range sell[:p.years] {
+		sell[b] = infinite
+		if p.again {
+			sell[b] = -money("sell", 0, 15)
+		}
+	}
+	for a := range p.years {
+		own, paid := make([]float64, p.years+1), make([]float64, p.years)
+		buy := money("buy", 15, 50)
+		paid[a] = buy
+		for b := range own {
+			switch {
+			case b <= a:
+				own[b] = infinite
+			case parting:
+				own[b] = buy + sell[b]
+			default:
+				own[b] = money("own", 0, 60)
+			}
+		}
+		for later := a + 2; later < p.years && !parting; later += 2 {
+			paid[later] = money("replacement", 1, 30)
+		}
+		out.own, out.paid = append(out.own, own), append(out.paid, paid)
+	}
+	return out
+}
+
+var enough = effort{work: 1 << 40, steps: 40} // for every question of a test
+
+func TestTheSearchFindsTheCheapestOfAllRoadmaps(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		p := drawInstance(t, false)
+		got := newSolver(p).best(p.wholeDomain(), infinite, enough)
+		require.InDelta(t, cheapest(p, whatever), got.cost, 1e-6)
+		assert.InDelta(t, got.cost, got.bound, 1e-6*(1+got.cost))
+		assert.InDelta(t, got.cost, p.cost(got.plan), 1e-9)
+		assert.True(t, p.allowed(got.plan))
+	})
+}
+
+func TestTheSetsFindTheCheapestOfAllRoadmaps(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		p := drawInstance(t, true)
+		parts, ok := p.trades()
+		require.True(t, ok)
+		plan, cost := p.bySets(parts, p.wholeDomain())
+		require.InDelta(t, cheapest(p, whatever), cost, 1e-6)
+		assert.InDelta(t, cost, p.cost(plan), 1e-6)
+		assert.True(t, p.allowed(plan))
+		search := &solver{p: p, climb: newClimb(newRelaxation(p))}
+		assert.InDelta(t, cost, search.best(p.wholeDomain(), infinite, enough).cost, 1e-6, "branch and bound says the same")
+	})
+}
+
+func TestWaitingAndAnotherFirstPurchaseAreTheCheapestOfTheirKind(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		p := drawInstance(t, rapid.Bool().Draw(t, "parting"))
+		s := newSolver(p)
+		best := s.best(p.wholeDomain(), infinite, enough)
+		waiting := s.best(p.waiting(1), infinite, enough)
+		require.InDelta(t, cheapest(p, func(plan []span) bool {
+			return !slices.ContainsFunc(plan, func(s span) bool { return s.from == 0 })
+		}), waiting.cost, 1e-6)
+		bundle, _ := firstOf(p, best.plan)
+		want := cheapest(p, func(plan []span) bool {
+			other, _ := firstOf(p, plan)
+			return !slices.Equal(bundle, other)
+		})
+		got := s.otherFirst(bundle, infinite, enough)
+		if math.IsInf(want, 1) {
+			assert.Nil(t, got.plan)
+			return
+		}
+		require.InDelta(t, want, got.cost, 1e-6)
+		other, _ := firstOf(p, got.plan)
+		assert.NotEqual(t, bundle, other)
+	})
+}
+
+func TestNoBoundIsAboveTheCheapestRoadmap(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		p := drawInstance(t, false)
+		got := newSolver(p).best(p.wholeDomain(), infinite, effort{1, 40})
+		least := cheapest(p, whatever)
+		assert.LessOrEqual(t, got.bound, least+1e-6*(1+math.Abs(least)), "stopped at the first node")
+		if got.plan != nil {
+			assert.GreaterOrEqual(t, got.cost, least-1e-6)
+		}
+	})
+}
+
+func TestWhatExcludesAndNeedsIsKept(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		p := drawInstance(t, rapid.Bool().Draw(t, "parting"))
+		if len(p.machines) < 2 {
+			return
+		}
+		exclude := rapid.Bool().Draw(t, "exclude")
+		rule := func(plan []span) bool {
+			for _, owned := range p.ownedIn(plan) {
+				if owned[0] && owned[1] == exclude {
+					return false
+				}
+			}
+			return true
+		}
+		want := cheapest(p, rule)
+		if exclude {
+			p.exclude(0, 1)
+		} else {
+			p.require(0, 1)
+		}
+		got := newSolver(p).best(p.wholeDomain(), infinite, enough)
+		require.InDelta(t, want, got.cost, 1e-6)
+		assert.True(t, rule(got.plan))
+	})
+}
+
+func TestAFillingIsWorthTheMostThatFits(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		n := rapid.IntRange(0, 8).Draw(t, "items")
+		size := rapid.SliceOfN(rapid.Map(rapid.IntRange(1, 30), func(i int) float64 { return float64(i) }), n, n).Draw(t, "sizes")
+		fill := newFilling(size)
+		limit := float64(rapid.IntRange(0, 90).Draw(t, "limit"))
+		for range 3 { // the order is kept from one use to the next
+			for i := range fill.worth {
+				fill.worth[i] = float64(rapid.IntRange(-5, 30).Draw(t, "worth"))
+			}
+			best := 0.0
+			for set := range 1 << n {
+				taken, worth := 0.0, 0.0
+				for i := range n {
+					if set>>i&1 == 1 {
+						taken, worth = taken+size[i], worth+fill.worth[i]
+					}
+				}
+				if taken <= limit {
+					best = math.Max(best, worth)
+				}
+			}
+			got := fill.most(limit)
+			require.GreaterOrEqual(t, got, best-1e-9)
+			if fill.steps <= mostSteps {
+				require.InDelta(t, best, got, 1e-9)
+			}
+		}
+	})
+}
+
+// drawDomain settles some machines and leaves others open.
+func drawDomain(t *rapid.T, p *instance) domain {
+	d := p.wholeDomain()
+	for m := range p.machines {
+		if rapid.Bool().Draw(t, "settled") {
+			from := rapid.IntRange(0, p.years-1).Draw(t, "from")
+			d.always[m] = years(from, rapid.IntRange(from, p.years).Draw(t, "to"))
+			d.never[m] = years(0, p.years) &^ d.always[m]
+		}
+	}
+	return d
+}
+
+func TestAReducedInstanceAsksTheSame(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		p := drawInstance(t, false)
+		small := p.reduce(drawDomain(t, p))
+		owned := make([]uint32, len(small.machines))
+		for m := range owned {
+			from := rapid.IntRange(0, p.years-1).Draw(t, "from")
+			owned[m] = years(from, rapid.IntRange(from, p.years).Draw(t, "to"))
+		}
+		plan := small.planOf(owned)
+		whole := small.whole(plan)
+		assert.InDelta(t, p.cost(whole), small.base+small.cost(plan), 1e-9)
+		assert.Equal(t, p.allowed(whole), small.allowed(plan) && p.allowed(small.fixed))
+	})
+}

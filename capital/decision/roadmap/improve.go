@@ -1,0 +1,231 @@
+package roadmap
+
+import (
+	"cmp"
+	"math"
+	"slices"
+)
+
+// draft is a roadmap in the making: it keeps to the limits, and each change of
+// one machine is priced beside what the others do.
+type draft struct {
+	*relaxation
+	domain domain
+	years  []uint32 // owned
+	pick   [][]int  // set of each table and year
+	left   []float64
+	room   [][]float64
+}
+
+func newDraft(r *relaxation, d domain) *draft {
+	p := r.p
+	out := &draft{relaxation: r, domain: d, years: make([]uint32, len(p.machines)), left: slices.Clone(p.budget)}
+	for t := range out.left {
+		out.left[t] = withDust(out.left[t])
+	}
+	for range p.tables {
+		out.pick = append(out.pick, make([]int, p.years))
+	}
+	for k := range p.rooms {
+		free := make([]float64, p.years)
+		for t := range free {
+			free[t] = withDust(p.rooms[k].most[t])
+		}
+		out.room = append(out.room, free)
+	}
+	return out
+}
+
+// set gives a machine its years in place of those it had.
+func (d *draft) set(m int, owned uint32) {
+	d.book(m, d.years[m], 1)
+	d.book(m, owned, -1)
+	d.years[m] = owned
+	for _, in := range d.of[m] {
+		for t := range d.pick[in.table] {
+			d.pick[in.table][t] = d.pick[in.table][t]&^(1<<in.at) | int(owned>>t&1)<<in.at
+		}
+	}
+}
+
+func (d *draft) book(m int, owned uint32, sign float64) {
+	for _, s := range spansOf(m, owned, d.p.years) {
+		for t := s.from; t < s.to; t++ {
+			d.left[t] += sign * d.p.machines[m].paid[s.from][t]
+			for k := range d.room {
+				d.room[k][t] += sign * d.p.rooms[k].need[m]
+			}
+		}
+	}
+}
+
+// answer gives machine m its best years beside the others, and tells whether
+// that changed anything. With asked prices the tables are heard through them.
+func (d *draft) answer(m int, asked bool) bool {
+	before := d.years[m]
+	d.set(m, 0)
+	never := d.domain.never[m]
+	for k := range d.room {
+		for t, free := range d.room[k] {
+			if d.p.rooms[k].need[m] > free {
+				never |= 1 << t
+			}
+		}
+	}
+	if asked {
+		d.priceOf(m, d.domain)
+	} else {
+		d.savings(m)
+		clear(d.charge)
+	}
+	d.chain.price(&d.p.machines[m], never, d.owning, d.charge)
+	d.afford(m)
+	cost, owned := d.chain.best(d.domain.always[m])
+	if math.IsInf(cost, 1) {
+		owned = 0
+	}
+	d.set(m, owned)
+	return owned != before
+}
+
+// savings prices a year of owning by what it changes in the tables.
+func (d *draft) savings(m int) {
+	clear(d.owning)
+	for _, in := range d.of[m] {
+		for t, row := range d.p.tables[in.table].cost {
+			without := d.pick[in.table][t]
+			d.owning[t] += row[without|1<<in.at] - row[without]
+		}
+	}
+}
+
+// afford takes out the spans that the money left does not pay.
+func (d *draft) afford(m int) {
+	for a, paid := range d.p.machines[m].paid {
+		for t := a; t < d.p.years; t++ {
+			if paid[t] > 0 && paid[t] > d.left[t] {
+				for b := t + 1; b <= d.p.years; b++ {
+					d.chain.cost[a][b] = infinite
+				}
+				break
+			}
+		}
+	}
+}
+
+// fromPrices drafts a roadmap by the prices of the relaxation, the machines
+// that gain most first, and then lets each answer the others.
+func (d *draft) fromPrices() ([]span, float64) {
+	order := make([]int, len(d.p.machines))
+	gain := make([]float64, len(order))
+	for m := range order {
+		order[m], gain[m] = m, d.ends[m]
+		if d.domain.always[m] != 0 {
+			gain[m] = -infinite
+		}
+	}
+	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(gain[a], gain[b]) })
+	for m := range d.years {
+		d.set(m, 0)
+	}
+	for _, m := range order {
+		d.answer(m, true)
+	}
+	d.settle()
+	return d.plan()
+}
+
+// mostRounds bounds how often the machines answer each other.
+const mostRounds = 20
+
+// settle lets machines answer each other until none changes.
+func (d *draft) settle() {
+	for range mostRounds {
+		changed := false
+		for m := range d.years {
+			changed = d.answer(m, false) || changed
+		}
+		if !changed {
+			return
+		}
+	}
+}
+
+// plan is the draft as a roadmap with its cost, +Inf when it leaves the domain.
+func (d *draft) plan() ([]span, float64) {
+	for m, owned := range d.years {
+		if owned&d.domain.never[m] != 0 || d.domain.always[m]&^owned != 0 {
+			return nil, infinite
+		}
+	}
+	plan := d.p.planOf(d.years)
+	return plan, d.p.cost(plan) // a plan that buys nothing is not nil
+}
+
+// shake takes each machine out of a roadmap in turn, or buys it as early as the
+// money lets it, has all others answer, and keeps what is cheaper.
+func (d *draft) shake(from []span) ([]span, float64) {
+	d.load(from)
+	best, least := d.plan()
+	for m := range d.years {
+		for _, owned := range []uint32{0, years(0, d.p.years), years(1, d.p.years), years(2, d.p.years)} {
+			if d.years[m] == owned || !d.held(m, owned) {
+				continue
+			}
+			for k := range d.years {
+				if k != m {
+					d.answer(k, false)
+				}
+			}
+			d.settle()
+			if plan, cost := d.plan(); cost < least && d.p.allowed(plan) {
+				best, least = plan, cost
+			}
+			d.load(best)
+		}
+	}
+	return best, least
+}
+
+// held gives a machine its years against all others, and tells whether that may
+// be: others that take the money or the room are sold.
+func (d *draft) held(m int, owned uint32) bool {
+	if owned&d.domain.never[m] != 0 || d.domain.always[m]&^owned != 0 {
+		return false
+	}
+	d.set(m, owned)
+	for k := range d.years {
+		if k != m && d.years[k] != 0 && d.domain.always[k] == 0 && d.over() {
+			d.set(k, 0)
+		}
+	}
+	return !d.over()
+}
+
+// over tells whether money or room has run out.
+func (d *draft) over() bool {
+	for t := range d.left {
+		if d.left[t] < 0 {
+			return true
+		}
+		for k := range d.room {
+			if d.room[k][t] < 0 {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// load takes a roadmap up.
+func (d *draft) load(plan []span) {
+	owned := make([]uint32, len(d.years))
+	for _, s := range plan {
+		owned[s.machine] |= years(s.from, s.to)
+	}
+	for m, set := range owned {
+		if d.years[m] != set {
+			d.set(m, set)
+		}
+	}
+}

@@ -1,0 +1,224 @@
+package roadmap
+
+import "math"
+
+// search looks through the roadmaps of an instance by branch and bound.
+//
+// Source: A. H. Land and A. G. Doig, An Automatic Method of Solving Discrete
+// Programming Problems, 1960.
+type search struct {
+	p     *instance
+	parts []trade // nil where ownership does not part
+	climb *climb
+	draft *draft
+	found []span
+	upper float64 // cost of the best so far
+	bound float64 // least bound of what was given up
+	nodes int
+	most  int  // work to do
+	steps int  // of the prices at the root
+	net   bool // the sets of the whole domain are few enough to walk through
+	done  bool // nothing more is worth looking at
+
+	without, with []float64 // by machine and year: what not owning and owning add to the bound
+}
+
+func newSearch(c *climb, parts []trade, d domain, upper float64, e effort) *search {
+	size := len(c.mean)
+	c.work = 0
+	return &search{p: c.p, parts: parts, climb: c, draft: newDraft(c.relaxation, d), upper: upper, bound: infinite, most: e.work, steps: e.steps,
+		without: make([]float64, size), with: make([]float64, size)}
+}
+
+// closeEnough is the share of the cost that two roadmaps may differ by and
+// count as equally cheap: the noise of adding up.
+const closeEnough = 1e-9
+
+func (s *search) cut() float64 { return s.upper - closeEnough*math.Abs(s.upper) }
+
+// How long prices are moved, and when a domain is left to the sets.
+const (
+	batch      = 40   // steps at the root between looking at what they settle
+	worthwhile = 0.02 // share of the gap that a batch must close to be followed by another
+	nodeSteps  = 12
+	inSets     = 9  // open machines from which a node is left to the sets
+	inSetsRoot = 13 // the same at the root
+	inNet      = 16 // the same once many nodes have been looked at
+	netNodes   = 40 // so many
+)
+
+// effort is how much a search may do: entries of tables and spans to look at,
+// and steps of the prices before it parts the question.
+type effort struct{ work, steps int }
+
+func (s *search) try(plan []span, cost float64) {
+	if plan != nil && cost < s.cut() && s.p.allowed(plan) {
+		s.found, s.upper = plan, cost
+	}
+}
+
+// start looks through a domain.
+func (s *search) start(d domain) {
+	s.try(s.draft.plan())
+	s.draft.settle()
+	s.try(s.draft.plan())
+	d = d.clone()
+	if !s.root(d) {
+		return
+	}
+	for before := infinite; s.found != nil && s.upper < before; {
+		before = s.upper
+		s.try(s.draft.shake(s.found))
+	}
+	if !s.fix(d) {
+		return
+	}
+	open := s.open(d)
+	switch {
+	case open == 0:
+		s.leaf(d)
+	case s.parts != nil && open <= inSetsRoot:
+		s.bySets(d)
+	case 4*open <= 3*len(s.p.machines):
+		s.within(d)
+	case s.climb.work >= s.most:
+		s.bound = math.Min(s.bound, s.climb.bound)
+	default:
+		s.net = s.parts != nil && open <= inNet
+		s.split(d)
+		if s.done && s.net {
+			s.bound = infinite
+			s.bySets(d)
+		}
+	}
+}
+
+// root moves the prices as long as that closes the gap, and settles what it
+// can; false when no cheaper roadmap is left.
+func (s *search) root(d domain) bool {
+	s.nodes++
+	s.climb.begin()
+	for k := 0; k < s.steps; k += batch {
+		before := s.climb.bound
+		s.climb.climb(d, s.cut(), batch)
+		s.try(s.draft.fromPrices())
+		s.climb.back()
+		if s.climb.bound >= s.cut() || !s.fix(d) {
+			return false
+		}
+		if s.climb.work >= s.most || s.climb.bound-before < worthwhile*(s.upper-s.climb.bound) {
+			break
+		}
+	}
+	return true
+}
+
+// within goes on with what is open, the settled machines taken out.
+func (s *search) within(d domain) {
+	small := s.p.reduce(d)
+	inner := newSearch(newClimb(newRelaxation(small.instance)), small.partsOf(s.parts), small.domain, s.upper-small.base,
+		effort{max(1, s.most-s.climb.work), s.steps})
+	small.carry(s.climb.relaxation, inner.climb.relaxation)
+	inner.start(small.domain)
+	s.nodes += inner.nodes
+	s.climb.work += inner.climb.work
+	s.bound = math.Min(s.bound, small.base+inner.bound)
+	if inner.found != nil {
+		plan := small.whole(inner.found)
+		s.try(plan, s.p.cost(plan))
+	}
+}
+
+func (s *search) node(d domain) {
+	if s.done {
+		return
+	}
+	s.nodes++
+	s.climb.begin()
+	s.climb.climb(d, s.cut(), nodeSteps)
+	if s.nodes%16 == 0 {
+		s.try(s.draft.fromPrices())
+	}
+	s.climb.back()
+	if s.climb.bound >= s.cut() || !s.fix(d) {
+		return
+	}
+	open := s.open(d)
+	switch {
+	case open == 0:
+		s.leaf(d)
+	case s.parts != nil && open <= inSets:
+		s.bySets(d)
+	case s.net && s.nodes >= netNodes:
+		s.done = true
+	case s.climb.work >= s.most:
+		s.bound = math.Min(s.bound, s.climb.bound)
+	default:
+		s.split(d)
+	}
+}
+
+// split looks at both answers to one question.
+func (s *search) split(d domain) {
+	m, t, first := s.branch(d)
+	for _, own := range []bool{first, !first} {
+		child := d.clone()
+		if own {
+			child.always[m] |= 1 << t
+		} else {
+			child.never[m] |= 1 << t
+		}
+		s.node(child)
+	}
+}
+
+// open counts the machines that a domain leaves open.
+func (s *search) open(d domain) int {
+	open := 0
+	for m := range s.p.machines {
+		if !s.p.settled(d, m) {
+			open++
+		}
+	}
+	return open
+}
+
+// leaf tries the one roadmap of a domain that leaves nothing open.
+func (s *search) leaf(d domain) {
+	plan := s.p.planOf(d.always)
+	s.try(plan, s.p.cost(plan))
+}
+
+// bySets walks through the sets of the open machines.
+func (s *search) bySets(d domain) {
+	small := s.p.reduce(d)
+	plan, cost := small.instance.bySets(small.partsOf(s.parts), small.domain)
+	if !math.IsInf(cost, 1) {
+		plan = small.whole(plan)
+		s.try(plan, s.p.cost(plan))
+	}
+}
+
+// leaning is the share of the gap by which the years of late weigh against an
+// answer that they did not give, and a little of everything.
+const leaning, little = 0.02, 0.001
+
+// branch picks the machine and year whose two answers both raise the bound
+// most, and says which answer looks cheaper.
+func (s *search) branch(d domain) (m, t int, own bool) {
+	most, gap := -1.0, s.upper-s.climb.bound
+	for i := range s.p.machines {
+		for y := range s.p.years {
+			if (d.never[i]|d.always[i])>>y&1 == 1 {
+				continue
+			}
+			at := i*s.p.years + y
+			mean := s.climb.mean[at]
+			score := (s.without[at] + (leaning*mean+little)*gap) * (s.with[at] + (leaning*(1-mean)+little)*gap)
+			if score > most {
+				most, m, t, own = score, i, y, mean > 0.5
+			}
+		}
+	}
+	return m, t, own
+}
