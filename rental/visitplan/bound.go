@@ -14,37 +14,92 @@ type sweep struct {
 	order   []int // by place: index in the problem
 	jobs    []Job // by due date, readiness and kind
 
-	stabs               []float64 // least days that meet the windows from this job on, if it is still to do
-	load, linear, units []float64 // sums over the jobs from this one on
-	companions          [][]companion
-	short               []bool // whether some companion stands beyond what a mask can hold
-	slots               []store
-	arena               []step
-	groups              [][]int // of the best plan, by place
-	best, near          float64
-	nodes               int
-	broken              error
+	linear, units []float64 // sums over the jobs from this one on
+	cuts          []cut
+
+	companions [][]companion
+	short      []bool // whether some companion stands beyond what a mask can hold
+	slots      []store
+	arena      []step
+
+	groups     [][]int // of the best plan, by place
+	best, near float64
+	nodes      int
+	broken     error
 }
 
-// prepare sorts the jobs and sums up what the bound needs.
+// cut parts the jobs from one place on: those due by the day of place upto, and
+// those that are ready only after it. No visit serves both.
+type cut struct {
+	upto  int
+	load  float64 // of the first part
+	after float64 // visits that the second part needs at least
+}
+
+// prepare sorts the jobs.
 func prepare(problem *Problem) *sweep {
-	n := len(problem.Jobs)
-	s := &sweep{problem: problem, price: problem.Price, order: byDue(problem.Jobs), jobs: make([]Job, n)}
+	s := &sweep{problem: problem, price: problem.Price, order: byDue(problem.Jobs), jobs: make([]Job, len(problem.Jobs))}
 	for place, index := range s.order {
 		s.jobs[place] = problem.Jobs[index]
 	}
-	s.load, s.linear, s.units, s.stabs = make([]float64, n+1), make([]float64, n+1), make([]float64, n+1), make([]float64, n+1)
+	return s
+}
+
+// sumUp lays out what the bound looks up.
+func (s *sweep) sumUp() {
+	n := len(s.jobs)
+	s.linear, s.units, s.cuts = make([]float64, n+1), make([]float64, n+1), make([]cut, n+1)
+	s.cuts[n].upto = n
+	later := make([]float64, n) // visits of the jobs that are ready after the due date of this one
 	for i := n - 1; i >= 0; i-- {
 		job := &s.jobs[i]
-		s.load[i] = s.load[i+1] + s.weight(job)
 		s.linear[i], s.units[i] = s.linear[i+1]+job.Linear, s.units[i+1]+job.Units
-		after := i + 1
-		for after < n && s.jobs[after].Ready <= job.Due {
-			after++
-		}
-		s.stabs[i] = 1 + s.stabs[after]
+		later[i] = s.visits(s.bestCut(i+1, job.Due, later), 0)
+		s.cuts[i] = s.bestCut(i, math.MinInt, later)
 	}
-	return s
+}
+
+// bestCut finds the cut that proves the most visits for the jobs from place
+// first on that are ready after a day: enough for the load up to some due date,
+// and then for what is ready only after it. One visit has room for any job.
+//
+// Source: for single jobs the greedy stabbing of intervals by earliest end, J.
+// Kleinberg and E. Tardos, Algorithm Design, 2006, section 4.1; with loads, no source.
+func (s *sweep) bestCut(first, day int, later []float64) cut {
+	best, load := cut{upto: len(s.jobs)}, 0.0
+	for j := first; j < len(s.jobs); j++ {
+		if s.jobs[j].Ready <= day {
+			continue
+		}
+		load += s.weight(&s.jobs[j])
+		one := cut{j, load, later[j]}
+		now, before := s.visits(one, 0), s.visits(best, 0)
+		if best.upto == len(s.jobs) || now > before || now == before && s.room(one) < s.room(best) {
+			best = one
+		}
+	}
+	return best
+}
+
+// visits is how many visits a cut proves when jobs of its first part with so
+// much load are done, at least one of its jobs being still to do.
+func (s *sweep) visits(c cut, done float64) float64 {
+	if c.upto == len(s.jobs) {
+		return 0
+	}
+	return c.after + max(1, math.Ceil(s.share(c.load-done)-1e-9))
+}
+
+// room is how much of the last of a cut's visits stays free, in visits: the
+// less, the more load can be done before the cut proves a visit less.
+func (s *sweep) room(c cut) float64 { return s.visits(c, 0) - c.after - s.share(c.load) }
+
+// share is a load in visits.
+func (s *sweep) share(load float64) float64 {
+	if s.problem.Capacity == 0 {
+		return 0
+	}
+	return load / s.problem.Capacity
 }
 
 // weight is a job's part of the capacity; a job heavier than a visit may be
@@ -61,37 +116,21 @@ func (s *sweep) over(load float64) bool {
 	return s.problem.Capacity > 0 && load > s.problem.Capacity*(1+1e-9)
 }
 
-// visits is how many visits the jobs from place first on need at least, first
-// being still to do and taken the load of later ones that are done: enough days
-// to meet every window, enough visits to carry the load.
-//
-// Source: least points that stab a set of intervals, by earliest end: J. Kleinberg
-// and E. Tardos, Algorithm Design, 2006, section 4.1 (interval scheduling).
-func (s *sweep) visits(first int, taken float64) float64 {
-	if s.problem.Capacity == 0 {
-		return s.stabs[first]
-	}
-	return max(s.stabs[first], math.Ceil((s.load[first]-taken)/s.problem.Capacity-1e-9))
-}
-
-// bound is the least cost of the jobs from place first on without those that
-// are done, whose sums are taken away.
-func (s *sweep) bound(first int, load, linear, units float64) float64 {
-	floor := &s.problem.Floor
-	rest := s.units[first] - units
+// rest is the least cost of the jobs from place first on without those that are
+// done, whose sums are taken away; first is still to do. Exact leaves whole units
+// broken, which sums over visits need; promise leaves visits broken as well: it
+// tells apart which of two states has made more of what it paid.
+func (s *sweep) rest(first int, load, linear, units float64) (bound, exact, promise float64) {
+	floor, c := &s.problem.Floor, s.cuts[first]
+	left := s.units[first] - units
+	visits := s.visits(c, load)
+	exact = floor.Visit*visits + s.linear[first] - linear + floor.Unit*left
+	bound, promise = exact, exact
 	if floor.Whole {
-		rest = math.Ceil(rest - 1e-9)
+		bound += floor.Unit * (math.Ceil(left-1e-9) - left)
 	}
-	return floor.Visit*s.visits(first, load) + s.linear[first] - linear + floor.Unit*rest
-}
-
-// promise is bound without rounding to whole visits and units: what tells apart
-// which of two states has made more of what it paid.
-func (s *sweep) promise(first int, load, linear, units float64) float64 {
-	floor := &s.problem.Floor
-	visits := s.stabs[first]
-	if s.problem.Capacity > 0 {
-		visits = max(visits, (s.load[first]-load)/s.problem.Capacity)
+	if first < len(s.jobs) {
+		promise += floor.Visit * (c.after + max(1, s.share(c.load-load)) - visits)
 	}
-	return floor.Visit*visits + s.linear[first] - linear + floor.Unit*(s.units[first]-units)
+	return bound, exact, promise
 }

@@ -49,10 +49,12 @@ type state struct {
 	done                mask
 	load, linear, units float64 // of the later jobs that are done
 	cost                float64
-	bound, promise      float64 // cost and what the rest costs at least
-	parent              int32   // in the arena; -1 at the beginning
-	leader              int32   // of the group that led here
-	group               mask    // its companions
+	// Cost and what the rest costs at least, in the three ways of rest; a bound
+	// that led here holds on.
+	bound, exact, promise float64
+	parent                int32 // in the arena; -1 at the beginning
+	leader                int32 // of the group that led here
+	group                 mask  // its companions
 }
 
 // step is how a state that was looked into came about.
@@ -139,7 +141,8 @@ func (s *sweep) sweep(width int, last bool, nodes int) float64 {
 	for i := range s.slots {
 		s.slots[i].clear()
 	}
-	s.slots[0].put(state{parent: -1, leader: -1, bound: s.bound(0, 0, 0, 0)})
+	bound, exact, _ := s.rest(0, 0, 0, 0)
+	s.slots[0].put(state{parent: -1, leader: -1, bound: bound, exact: exact})
 	for place := range s.jobs {
 		p.open = min(p.open, s.slots[place].keep(width))
 		for i := range s.slots[place].states {
@@ -201,10 +204,14 @@ func (p *pass) grow(next int, contents uint64, group mask, weight, load, linear,
 
 // settle hands the group's state on to the first job that is then still to do.
 func (p *pass) settle(price float64, group mask, load, linear, units float64) {
-	from, leader := p.from, &p.jobs[p.leader]
-	floor := &p.problem.Floor
-	if least := floor.Visit + leader.Linear + linear + floor.Unit*(leader.Units+units); price < least-p.near {
-		p.broken = fmt.Errorf("a visit costs %v and its floor is %v: %w", price, least, ErrPrice)
+	from, leader, floor := p.from, &p.jobs[p.leader], &p.problem.Floor
+	// What the group costs over its floor comes on top of whatever is proven.
+	wasted := price - floor.Visit - leader.Linear - linear - floor.Unit*(leader.Units+units)
+	if wasted < -p.near {
+		p.broken = fmt.Errorf("a visit costs %v and its floor is %v: %w", price, price-wasted, ErrPrice)
+		return
+	}
+	if from.exact+wasted >= p.best-p.near {
 		return
 	}
 	places, done := from.done.or(group).next()
@@ -215,11 +222,12 @@ func (p *pass) settle(price float64, group mask, load, linear, units float64) {
 		job := &p.jobs[k]
 		to.load, to.linear, to.units = to.load-p.weight(job), to.linear-job.Linear, to.units-job.Units
 	}
-	to.bound = to.cost + p.bound(first, to.load, to.linear, to.units)
+	bound, exact, promise := p.rest(first, p.within(first, done, to.load), to.linear, to.units)
+	to.exact = max(to.cost+exact, from.exact+wasted)
+	to.bound, to.promise = max(to.cost+bound, to.exact), to.cost+promise
 	if to.bound >= p.best-p.near {
 		return
 	}
-	to.promise = to.cost + p.promise(first, to.load, to.linear, to.units)
 	p.slots[first].put(to)
 	if len(p.slots[first].states) >= 2*p.width+64 {
 		p.open = min(p.open, p.slots[first].keep(p.width))
@@ -228,6 +236,19 @@ func (p *pass) settle(price float64, group mask, load, linear, units float64) {
 		p.best = to.cost
 		p.finish()
 	}
+}
+
+// within is the part of the load done that the first part of the cut holds.
+func (p *pass) within(first int, done mask, load float64) float64 {
+	if p.problem.Capacity == 0 {
+		return 0
+	}
+	for k := max(0, p.cuts[first].upto-first); k < reach && first+1+k < len(p.jobs); k++ {
+		if done.has(k) {
+			load -= p.weight(&p.jobs[first+1+k])
+		}
+	}
+	return load
 }
 
 // finish reads the groups of the best complete plan back.

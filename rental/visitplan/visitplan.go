@@ -139,7 +139,8 @@ func Solve(problem *Problem, limits Limits) (Plan, error) {
 	if found, ok := provenCase(s); ok {
 		return s.plan(Consecutive, found, s.best), nil
 	}
-	bound := s.bound(0, 0, 0, 0)
+	s.sumUp()
+	bound, _, _ := s.rest(0, 0, 0, 0)
 	for i, width := range limits.Widths {
 		if s.best <= bound+s.near || s.nodes >= limits.Nodes {
 			break
