@@ -31,6 +31,7 @@ type Study struct {
 	Abrasives []Abrasive     `key:"abrasives"`
 	Materials []Material     `key:"materials"`
 	JobTypes  []JobType      `key:"job_types" need:"yes"`
+	DatedJobs []DatedJob     `key:"dated_jobs"`
 
 	// Origins tells, by path, where each value came from and its range. A path
 	// that is absent was given in the study, without a range.

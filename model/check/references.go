@@ -14,6 +14,7 @@ func referencesExist(study *model.Study) []problem.Problem {
 		"edges":     keys(study.Edges, func(e model.Edge) string { return e.Key }),
 		"shops":     keys(study.Shops, func(s model.Shop) string { return s.Key }),
 		"materials": keys(study.Materials, func(m model.Material) string { return m.Key }),
+		"job_types": keys(study.JobTypes, func(j model.JobType) string { return j.Key }),
 	}
 	model.Walk(study, func(leaf model.Leaf) {
 		list = append(list, dangling(leaf, lists)...)

@@ -39,7 +39,7 @@ func Parts() []Part {
 	return []Part{
 		{StudySheet, "", "section"}, {"Shops", "shops", "shop"}, {"Tools", "tools", "tool"},
 		{"Machines", "machines", "machine"}, {"Edges", "edges", "edge"}, {"Abrasives", "abrasives", "abrasive"},
-		{"Materials", "materials", "material"}, {"Jobs", "job_types", "job type"},
+		{"Materials", "materials", "material"}, {"Jobs", "job_types", "job type"}, {"Dated jobs", "dated_jobs", "dated job"},
 	}
 }
 

@@ -120,19 +120,23 @@ var broken = map[string]struct {
 	"a unit of no use": {func(h hand) string {
 		return strings.Replace(h.enter("Shops", "big_shop", "distance", intake.HeadUnit, "kg"), "!D", "!C", 1)
 	}, "a mass"},
-	"a unit of a word":   {func(h hand) string { return h.enter("Machines", "planer20", "class", intake.HeadUnit, "mm") }, "is no figure"},
-	"two units":          {func(h hand) string { return h.enter("Machines", "planer20", "max_width", intake.HeadValue, "500 mm") }, "give the unit once"},
-	"over the limit":     {func(h hand) string { return h.enter("Machines", "planer20", "price", intake.HeadValue, -1) }, "from 0 to 100000000"},
-	"a share over all":   {func(h hand) string { return h.enter("Study", "studio", "tax_rate", intake.HeadValue, 24) }, "from 0 % to 90 %"},
-	"not whole":          {func(h hand) string { return h.enter("Machines", "planer20", "first_edges", intake.HeadValue, 1.5) }, "a whole number"},
-	"yes and no":         {func(h hand) string { return h.enter("Jobs", "coffee", "after_hours", intake.HeadValue, "sometimes") }, "write yes or no"},
-	"a flag for a price": {func(h hand) string { return h.enter("Machines", "planer20", "price", intake.HeadValue, true) }, `"TRUE"`},
-	"a misspelt word":    {func(h hand) string { return h.enter("Machines", "planer20", "class", intake.HeadValue, "plainer") }, `did you mean "planer"?`},
-	"a lost reference":   {func(h hand) string { return h.enter("Machines", "planer20", "edge", intake.HeadValue, "knives21") }, "knives2"},
-	"a currency sign":    {func(h hand) string { return h.enter("Study", "study", "currency", intake.HeadValue, "$") }, "no currency code"},
-	"no price":           {func(h hand) string { return h.enter("Machines", "planer20", "price", intake.HeadValue, nil) }, "has no value"},
-	"no class":           {func(h hand) string { return h.enter("Tools", "router", "class", intake.HeadValue, nil) }, "tools.router has no class"},
-	"no currency":        {func(h hand) string { return h.enter("Study", "study", "currency", intake.HeadValue, nil) }, "the study has no currency"},
+	"a unit of a word":       {func(h hand) string { return h.enter("Machines", "planer20", "class", intake.HeadUnit, "mm") }, "is no figure"},
+	"two units":              {func(h hand) string { return h.enter("Machines", "planer20", "max_width", intake.HeadValue, "500 mm") }, "give the unit once"},
+	"over the limit":         {func(h hand) string { return h.enter("Machines", "planer20", "price", intake.HeadValue, -1) }, "from 0 to 100000000"},
+	"a share over all":       {func(h hand) string { return h.enter("Study", "studio", "tax_rate", intake.HeadValue, 24) }, "from 0 % to 90 %"},
+	"not whole":              {func(h hand) string { return h.enter("Machines", "planer20", "first_edges", intake.HeadValue, 1.5) }, "a whole number"},
+	"yes and no":             {func(h hand) string { return h.enter("Jobs", "coffee", "after_hours", intake.HeadValue, "sometimes") }, "write yes or no"},
+	"a flag for a price":     {func(h hand) string { return h.enter("Machines", "planer20", "price", intake.HeadValue, true) }, `"TRUE"`},
+	"no day of the calendar": {func(h hand) string { return h.enter("Dated jobs", "lee", "due", intake.HeadValue, "2027-02-30") }, "no day of the calendar"},
+	"a time of day for a date": {func(h hand) string {
+		return h.enter("Dated jobs", "lee", "due", intake.HeadValue, time.Date(2027, 3, 19, 8, 30, 0, 0, time.UTC))
+	}, "is a date or a time of day"},
+	"a misspelt word":  {func(h hand) string { return h.enter("Machines", "planer20", "class", intake.HeadValue, "plainer") }, `did you mean "planer"?`},
+	"a lost reference": {func(h hand) string { return h.enter("Machines", "planer20", "edge", intake.HeadValue, "knives21") }, "knives2"},
+	"a currency sign":  {func(h hand) string { return h.enter("Study", "study", "currency", intake.HeadValue, "$") }, "no currency code"},
+	"no price":         {func(h hand) string { return h.enter("Machines", "planer20", "price", intake.HeadValue, nil) }, "has no value"},
+	"no class":         {func(h hand) string { return h.enter("Tools", "router", "class", intake.HeadValue, nil) }, "tools.router has no class"},
+	"no currency":      {func(h hand) string { return h.enter("Study", "study", "currency", intake.HeadValue, nil) }, "the study has no currency"},
 	"one end of a range": {func(h hand) string {
 		h.enter("Machines", "planer20", "price", intake.HeadLow, nil)
 		return "Machines!" + h.cell("Machines", "planer20", "price", intake.HeadValue)

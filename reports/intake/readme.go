@@ -78,6 +78,7 @@ func sheets() []line {
 		{"Tools, Machines", plain, "What you own and keep; what you could buy."},
 		{"Edges, Abrasives", plain, "Blades, knives, bits, belts and discs, with their life in plain hardwood."},
 		{"Materials, Jobs", plain, "What you work in; each kind of order with its pieces and steps, and how many a year."},
+		{"Dated jobs", plain, "Orders with the days between which the shop must have machined them, for: shopstint visits."},
 	}
 }
 
