@@ -54,7 +54,7 @@ type AtShop struct {
 type Visit struct {
 	Shop      int
 	Day, Last int // the day it is planned on and the last that would do
-	BookBy    int // the last day on which it can be booked
+	BookBy    int // the last open day on which it can be booked
 	Aboard    []Aboard
 	Errands   []alternative.Errand // what the job types aboard do
 	Counts    []int                // jobs of each errand
@@ -167,7 +167,10 @@ func (p *Plan) book(g *group, limits visitplan.Limits) error {
 func (p *Plan) visit(g *group, price *price, found *visitplan.Visit) Visit {
 	counts := make([]int, len(g.kinds))
 	visit := Visit{Shop: g.shop, Day: found.First, Last: found.Last}
-	visit.BookBy = visit.Day - int(p.Study.Shops[g.shop].LeadTime)
+	shop := &p.Study.Shops[g.shop]
+	for visit.BookBy = visit.Day - int(shop.LeadTime); !open(shop, visit.BookBy); {
+		visit.BookBy--
+	}
 	for _, i := range found.Jobs {
 		counts[g.jobs[i].Kind]++
 		if last := len(visit.Aboard) - 1; last >= 0 && visit.Aboard[last].Dated == g.dated[i] {
