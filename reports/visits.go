@@ -104,7 +104,7 @@ func PlanVisits(plan *booking.Plan, numbers Numbers) VisitPlan {
 		said.Visits = append(said.Visits, w.visit(&plan.Visits[i]))
 	}
 	for _, at := range plan.Home {
-		said.Home = append(said.Home, w.job(booking.Aboard{Dated: at, Count: int(w.study.DatedJobs[at].Count)}))
+		said.Home = append(said.Home, w.job(booking.Aboard{Dated: at, Count: w.study.DatedJobs[at].Number()}))
 	}
 	return said
 }
@@ -300,7 +300,7 @@ func (w visitWording) job(aboard booking.Aboard) VisitJob {
 	kind, _ := model.Find(w.study.JobTypes, dated.JobType)
 	said := VisitJob{
 		Key: dated.Key, Name: nameOr(dated.Name, dated.Key), JobType: kind.Key, JobTypeName: nameOr(kind.Name, kind.Key),
-		Count: aboard.Count, Of: int(dated.Count), Ready: string(dated.Ready), DueBy: string(dated.Due),
+		Count: aboard.Count, Of: dated.Number(), Ready: string(dated.Ready), DueBy: string(dated.Due),
 	}
 	said.InWords = said.Name + ": "
 	switch {

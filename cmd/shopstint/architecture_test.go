@@ -42,6 +42,9 @@ var allowed = map[string]bounds{
 
 	"rental": {ours: these("model model/money model/quantity model/work"), outside: these("github.com/shopspring/decimal")},
 
+	// The solver knows days and costs, and no noun of ours.
+	"rental/visitplan": {},
+
 	// The formula packages take and give plain numbers and know no noun of ours.
 	"capital/depreciation": {},
 	"capital/economiclife": {},
@@ -55,7 +58,10 @@ var allowed = map[string]bounds{
 	"capital/decision/single":      {ours: these("model model/quantity model/work rental capital capital/timevalue capital/upkeep capital/decision/alternative")},
 	"capital/decision":             {ours: these("model model/quantity model/work rental capital capital/timevalue capital/decision/alternative capital/decision/single")},
 
-	"reports":          {ours: these("model model/quantity capital/decision capital/decision/single")},
+	"capital/decision/booking": {ours: these("model model/problem model/quantity model/work rental rental/visitplan capital/decision/alternative")},
+
+	"reports":          {ours: these("model model/quantity rental rental/visitplan capital/decision capital/decision/booking capital/decision/single")},
+	"reports/calendar": {ours: these("reports reports/text"), outside: these("github.com/arran4/golang-ical")},
 	"reports/text":     {ours: these("reports capital/decision/single"), outside: these("golang.org/x/text/width")},
 	"reports/jsonout":  {ours: these("reports model/problem capital/decision/single")},
 	"reports/intake":   {ours: these("model model/intake model/quantity model/study reports reports/workbook/grid")},
@@ -65,7 +71,7 @@ var allowed = map[string]bounds{
 	"reports/workbook/recalc": {outside: these("github.com/stretchr/testify/require")},
 
 	"cmd/shopstint": {
-		ours:    these("model model/demo model/intake model/problem model/quantity model/starter model/study capital/decision reports reports/intake reports/jsonout reports/text reports/workbook cmd/shopstint/early"),
+		ours:    these("model model/demo model/intake model/problem model/quantity model/starter model/study capital/decision capital/decision/booking rental/visitplan reports reports/calendar reports/intake reports/jsonout reports/text reports/workbook cmd/shopstint/early"),
 		outside: these("github.com/google/renameio/v2 github.com/spf13/cobra github.com/spf13/pflag github.com/spf13/viper golang.org/x/term"),
 	},
 	"cmd/shopstint/early": {},

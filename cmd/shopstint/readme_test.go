@@ -59,6 +59,7 @@ func printed(t *testing.T) map[string]string {
 		"json-decide":   commented(t, "jsonout.go"),
 		"json-check":    commented(t, "checked.go"),
 		"json-again":    commented(t, "again.go"),
+		"json-visits":   commented(t, "visits.go"),
 		"json-problems": commented(t, "problems.go"),
 		"short-study":   string(starter.Short()),
 	}
@@ -144,7 +145,7 @@ func TestTheReadmeShowsWhatTheProgramPrints(t *testing.T) {
 }
 
 func TestEveryExampleOfTheReadmeIsRunOrCompared(t *testing.T) {
-	known := []string{"answer", "short-study", "short-answer", "problem", "json-decide", "json-check", "json-again", "json-problems", "ranges", "geometry", "settings"}
+	known := []string{"answer", "short-study", "short-answer", "problem", "json-decide", "json-check", "json-again", "json-visits", "json-problems", "dated", "ranges", "geometry", "settings"}
 	for _, f := range fences(t) {
 		assert.True(t, f.kind == "sh" && f.name == "" || slices.Contains(known, f.name), "nobody runs this: %s", f.body)
 	}
@@ -167,7 +168,7 @@ func TestTheCommandsOfTheReadmeWork(t *testing.T) {
 		}
 	}
 	assert.Greater(t, count, 8)
-	for _, made := range []string{"demo-decision.xlsx", "study.yaml", "study-decision.xlsx", "answer.xlsx"} {
+	for _, made := range []string{"demo-decision.xlsx", "study.yaml", "study-decision.xlsx", "answer.xlsx", "visits.ics"} {
 		assert.FileExists(t, made)
 	}
 }
@@ -197,7 +198,7 @@ func works(t *testing.T, root string, words []string) {
 func TestThePartsOfStudiesInTheReadmeFitTheShortOne(t *testing.T) {
 	count := 0
 	for _, f := range fences(t) {
-		if f.name != "ranges" && f.name != "geometry" {
+		if f.name != "ranges" && f.name != "geometry" && f.name != "dated" {
 			continue
 		}
 		count++
@@ -212,7 +213,7 @@ func TestThePartsOfStudiesInTheReadmeFitTheShortOne(t *testing.T) {
 			assert.Equal(t, model.Origin{HasRange: true, Low: 4000, High: 5200, Note: "two quotes", Source: "sellers"}, loaded.Origins["machines.own_planer.price"])
 		}
 	}
-	assert.Equal(t, 2, count)
+	assert.Equal(t, 3, count)
 }
 
 func laidOver(whole, part map[string]any) map[string]any {

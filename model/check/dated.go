@@ -29,12 +29,12 @@ func dueAfterReady(study *model.Study) []problem.Problem {
 }
 
 func datedJobsFew(study *model.Study) []problem.Problem {
-	total := 0.0
+	total := 0
 	for _, dated := range study.DatedJobs {
-		total += float64(dated.Count)
+		total += dated.Number()
 	}
 	if total <= model.MostDated {
 		return nil
 	}
-	return []problem.Problem{found("dated_jobs", fmt.Sprintf("counts %.0f jobs", total), fmt.Sprintf("plan at most %d at a time", model.MostDated))}
+	return []problem.Problem{found("dated_jobs", fmt.Sprintf("counts %d jobs", total), fmt.Sprintf("plan at most %d at a time", model.MostDated))}
 }

@@ -64,9 +64,6 @@ func subjects(study *model.Study) map[string]subject {
 	for i := range study.JobTypes {
 		addJob(parts, study, &study.JobTypes[i])
 	}
-	for i := range study.DatedJobs {
-		parts["dated_jobs."+study.DatedJobs[i].Key] = subject{at: "dated_jobs"}
-	}
 	return parts
 }
 

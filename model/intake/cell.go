@@ -57,14 +57,14 @@ func dateOf(cell cells.Cell, since1904 bool) (text string, ok bool) {
 	if !cell.Date {
 		return plainText(cell), true
 	}
-	if day, _, _ := strings.Cut(cell.Text, "T"); strings.Contains(day, "-") { // a date in letters, ISO 8601
-		return day, true
+	if date, err := quantity.ParseDate(cell.Text); err == nil { // a cell may hold a date as text
+		return string(date), true
 	}
 	zero := quantity.Date("1899-12-30").Day()
 	if since1904 {
 		zero = quantity.Date("1904-01-01").Day()
 	}
-	if cell.Number != math.Trunc(cell.Number) || math.Abs(cell.Number) > 1e6 {
+	if cell.Number != math.Trunc(cell.Number) || cell.Number < 1 || cell.Number > 1e6 {
 		return "", false
 	}
 	return string(quantity.DateOf(zero + int(cell.Number))), true

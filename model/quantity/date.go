@@ -21,12 +21,16 @@ const (
 	lastYear  = 2230
 )
 
-// ParseDate reads a date; years run from 1990 to 2230. Every error is a
-// *ParseError that tells what would be right.
+// ParseDate reads a date, also one at midnight as programs write it,
+// 2027-03-14T00:00:00Z; years run from 1990 to 2230. Every error is a *ParseError
+// that tells what would be right.
 //
 // Source: ISO 8601-1:2019, 5.2.2.1, calendar dates in the extended form.
 func ParseDate(text string) (Date, error) {
 	bare := strings.TrimSpace(text)
+	for _, midnight := range [...]string{"T00:00:00Z", "T00:00:00", " 00:00:00"} {
+		bare = strings.TrimSuffix(bare, midnight)
+	}
 	day, err := time.Parse(dateForm, bare)
 	switch {
 	case err == nil && day.Year() >= firstYear && day.Year() <= lastYear:

@@ -8,7 +8,27 @@ import (
 
 // VisitsShape is the name of the shape that WriteVisits writes. Amounts are in
 // currency, before tax, at first-year prices; minutes, kilograms, and dates as
-// ISO 8601 writes them; the gap is a part of one.
+// ISO 8601 writes them; shares are parts of one.
+//
+//	{
+//	  "shape": "shopstint.visits/1",
+//	  "title": text, "currency": ISO 4217 code, "today": date | null,
+//	  "jobs": number,                              that ride to a shop
+//	  "cost": number, "bound": number,             no grouping costs less than bound
+//	  "gap": number,                               share of cost that might still be saved; 0 is proven best
+//	  "one_visit_a_job": {"visits", "cost", "saved"},
+//	  "visit_every_due_date": {"visits", "cost", "saved"},
+//	  "shops": [{"key", "method": "consecutive" | "searched" | "best_found", "cost", "bound", "gap"}],
+//	  "visits": [{
+//	    "date": date, "weekday": "Mon" … "Sun", "last_day": date, "book_by": date, "shop": key,
+//	    "jobs": [{"key", "name", "job_type", "count", "of", "ready", "due"}],
+//	    "minutes", "paid_minutes", "bought_by": "block" | "half day" | "day", "minutes_away",
+//	    "invoice", "travel", "labour", "total",
+//	    "load_kg", "heaviest_kg", "round_trips", "people", "helpers", "bring": [text]
+//	  }],
+//	  "without_visit": [key],                      dated jobs that have no work at a shop
+//	  "caution": text, "calendar": path | null
+//	}
 const VisitsShape = "shopstint.visits/1"
 
 type visitsDocument struct {

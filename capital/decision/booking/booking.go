@@ -137,7 +137,7 @@ func (g *group) add(study *model.Study, today quantity.Date, shop int, errand *a
 		g.kinds = append(g.kinds, *errand)
 	}
 	first, last, problems := window(study, today, shop, index)
-	for range int(study.DatedJobs[index].Count) {
+	for range study.DatedJobs[index].Number() {
 		g.jobs = append(g.jobs, visitplan.Job{Ready: first, Due: last, Kind: kind})
 		g.dated = append(g.dated, index)
 	}

@@ -103,7 +103,7 @@ func TestEveryPlanKeepsDatesDaysAndMoney(t *testing.T) {
 				assert.Zero(t, counts[i])
 				continue
 			}
-			assert.Equal(t, int(dated.Count), counts[i], "seed %d: %s", seed, dated.Key)
+			assert.Equal(t, dated.Number(), counts[i], "seed %d: %s", seed, dated.Key)
 		}
 		assert.InDelta(t, total, plan.Cost, 1e-6)
 		assert.LessOrEqual(t, plan.Cost, plan.Alone+1e-6)
@@ -123,7 +123,7 @@ func TestNoOtherGroupingOfAStudysJobsIsCheaper(t *testing.T) {
 		s.Studio.Vehicle.BedLength, s.Studio.Vehicle.Payload = 20, 40000
 		jobs := 0
 		for i := range s.DatedJobs {
-			jobs += int(s.DatedJobs[i].Count)
+			jobs += s.DatedJobs[i].Number()
 		}
 		if jobs < 2 || jobs > 7 {
 			continue
@@ -141,7 +141,7 @@ func leastOf(s *model.Study) float64 {
 	members := alternative.RentOf(s, at, owned).Members
 	var list []int
 	for i := range s.DatedJobs {
-		for range int(s.DatedJobs[i].Count) {
+		for range s.DatedJobs[i].Number() {
 			list = append(list, i)
 		}
 	}
