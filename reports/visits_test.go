@@ -26,7 +26,7 @@ func planned(t *testing.T, change func(*model.Study), limits visitplan.Limits) r
 }
 
 func TestAPlanSaysHowSureItIs(t *testing.T) {
-	sure := planned(t, func(*model.Study) {}, visitplan.Usual())
+	sure := planned(t, func(*model.Study) {}, booking.Usual())
 	assert.Equal(t, []string{"the shop across the valley: proven best; no other grouping that keeps the dates costs less"}, sure.ProofsInWords)
 	assert.Zero(t, sure.Gap)
 	assert.Equal(t, reports.MethodSearched, sure.Shops[0].Method)
@@ -57,7 +57,7 @@ func TestAVisitSaysWhatToBring(t *testing.T) {
 		s.Shops[0].Machines[1].Consumables = "own"
 		s.Studio.Vehicle.Payload = 250
 		s.Shops[0].Tariff.DayPrice, s.Shops[0].Tariff.HalfDayPrice = 0, 0
-	}, visitplan.Usual())
+	}, booking.Usual())
 	require.Len(t, said.Visits, 2)
 	both := said.Visits[0]
 	if both.Jobs[0].Count == 1 {

@@ -71,7 +71,7 @@ var allowed = map[string]bounds{
 	"reports/workbook/recalc": {outside: these("github.com/stretchr/testify/require")},
 
 	"cmd/shopstint": {
-		ours:    these("model model/demo model/intake model/problem model/quantity model/starter model/study capital/decision capital/decision/booking rental/visitplan reports reports/calendar reports/intake reports/jsonout reports/text reports/workbook cmd/shopstint/early"),
+		ours:    these("model model/demo model/intake model/problem model/quantity model/starter model/study capital/decision capital/decision/booking reports reports/calendar reports/intake reports/jsonout reports/text reports/workbook cmd/shopstint/early"),
 		outside: these("github.com/google/renameio/v2 github.com/spf13/cobra github.com/spf13/pflag github.com/spf13/viper golang.org/x/term"),
 	},
 	"cmd/shopstint/early": {},

@@ -13,7 +13,6 @@ import (
 	"shopstint/model/intake"
 	"shopstint/model/problem"
 	"shopstint/model/quantity"
-	"shopstint/rental/visitplan"
 	"shopstint/reports"
 	"shopstint/reports/calendar"
 	"shopstint/reports/jsonout"
@@ -85,7 +84,7 @@ func (s *session) visits(cmd *cobra.Command, args []string, options visitsOption
 	if err != nil {
 		return err
 	}
-	plan, err := s.plan(from, book, booking.Options{Today: today, Owned: owned, Limits: visitplan.Usual()})
+	plan, err := s.plan(from, book, booking.Options{Today: today, Owned: owned, Limits: booking.Usual()})
 	if err != nil {
 		return err
 	}

@@ -25,6 +25,12 @@ type Options struct {
 	Limits visitplan.Limits
 }
 
+// Usual are limits that end within seconds: pricing a new mix of jobs takes longer
+// than all else that the search does for it.
+func Usual() visitplan.Limits {
+	return visitplan.Limits{Widths: []int{6, 60, 600, 6000, 60000}, Nodes: 6_000_000}
+}
+
 // Plan is every visit of a study's dated jobs. Money is before tax and at the
 // prices of the first year.
 type Plan struct {
@@ -148,7 +154,7 @@ func (g *group) add(study *model.Study, today quantity.Date, shop int, errand *a
 func (p *Plan) book(g *group, limits visitplan.Limits) error {
 	price := newPrice(p.Study, g)
 	sought := visitplan.Problem{Jobs: g.jobs, Price: price, Monotone: !g.member.Joined}
-	sought.Floor.Visit = floor(p.Study, g)
+	bound(p.Study, g, &sought)
 	found, err := visitplan.Solve(&sought, limits)
 	if err != nil {
 		return err

@@ -29,7 +29,7 @@ func demoStudy(t *testing.T) *model.Study {
 
 func booked(t *testing.T, s *model.Study, options booking.Options) booking.Plan {
 	t.Helper()
-	options.Limits = visitplan.Usual()
+	options.Limits = booking.Usual()
 	plan, problems, err := booking.Book(s, options)
 	require.NoError(t, err)
 	require.Empty(t, problems)
@@ -235,7 +235,7 @@ func TestWhatTheDatesOrTheVehicleContradictIsNamed(t *testing.T) {
 		t.Run(c.name, func(t *testing.T) {
 			s := demoStudy(t)
 			c.change(s)
-			_, problems, err := booking.Book(s, booking.Options{Today: c.today, Limits: visitplan.Usual()})
+			_, problems, err := booking.Book(s, booking.Options{Today: c.today, Limits: booking.Usual()})
 			require.NoError(t, err)
 			require.NotEmpty(t, problems)
 			said := ""

@@ -7,6 +7,7 @@ import (
 	"shopstint/model"
 	"shopstint/model/quantity"
 	"shopstint/rental"
+	"shopstint/rental/visitplan"
 )
 
 // price prices visits to one shop for the solver. Contents are nodes of a tree
@@ -16,8 +17,8 @@ type price struct {
 	study  *model.Study
 	group  *group
 	nodes  []node
-	below  map[step]uint64
-	counts []int // scratch
+	with   map[uint64]uint32 // by node and kind: the node with one more
+	counts []int             // scratch
 }
 
 type node struct {
@@ -26,28 +27,23 @@ type node struct {
 	cost  float64 // NaN until it is asked for
 }
 
-type step struct {
-	from uint64
-	kind int
-}
-
 func newPrice(study *model.Study, g *group) *price {
-	return &price{study: study, group: g, nodes: []node{{kind: -1}}, below: map[step]uint64{}, counts: make([]int, len(g.kinds))}
+	return &price{study: study, group: g, nodes: []node{{kind: -1}}, with: map[uint64]uint32{}, counts: make([]int, len(g.kinds))}
 }
 
 // Add finds or makes the node with one more job of a kind.
 func (p *price) Add(contents uint64, kind int) uint64 {
-	at := p.nodes[contents]
-	if at.kind > kind {
-		return p.Add(p.Add(at.above, kind), at.kind)
+	key := contents<<16 | uint64(kind)
+	if next, known := p.with[key]; known {
+		return uint64(next)
 	}
-	key := step{contents, kind}
-	next, known := p.below[key]
-	if !known {
-		next = uint64(len(p.nodes))
+	next := uint64(len(p.nodes))
+	if at := p.nodes[contents]; at.kind > kind {
+		next = p.Add(p.Add(at.above, kind), at.kind)
+	} else {
 		p.nodes = append(p.nodes, node{contents, kind, math.NaN()})
-		p.below[key] = next
 	}
+	p.with[key] = uint32(next)
 	return next
 }
 
@@ -82,32 +78,35 @@ func (p *price) visit(counts []int) rental.Visit {
 // lines can add up to, supplements and tax on them included.
 const posted = 30
 
-// floor gives every job its part of what a visit costs at least, and returns the
-// rest, which every visit costs. Both come from prices at a tariff that is nowhere
+// bound gives the solver what a visit costs at least, and how much the shop's day
+// holds: the visit's part, and every job's. Both come from prices at a tariff that is nowhere
 // dearer: no minimum block, steps of a hundredth of a second, every hour at the
 // rate of a full half day or day, one round trip for any load. There a second job
-// of a kind adds what a job of it adds to any visit at least.
+// of a kind adds what a job of it adds to any visit at least, in money and in
+// minutes.
 //
 // Source: common practice, no source.
-func floor(study *model.Study, g *group) float64 {
+func bound(study *model.Study, g *group, sought *visitplan.Problem) {
 	eased := &group{shop: g.shop, kinds: g.kinds, member: g.member}
 	at := newPrice(ease(study, g.shop), eased)
 	slip := posted * math.Pow10(-study.Money.Places())
-	least := math.Inf(1)
+	least, shared := math.Inf(1), math.Inf(1)
 	for kind := range g.kinds {
 		counts := make([]int, len(g.kinds))
 		counts[kind] = 1
-		one := at.visit(counts).Total
+		one := at.visit(counts)
 		counts[kind] = 2
-		more := at.visit(counts).Total - one
-		least = min(least, one-more-2*slip)
+		two := at.visit(counts)
+		more, longer := two.Total-one.Total, float64(two.Billed-one.Billed)
+		least, shared = min(least, one.Total-more-2*slip), min(shared, float64(one.Billed)-longer)
 		for i := range g.jobs {
 			if g.jobs[i].Kind == kind {
-				g.jobs[i].Linear = max(0, more-slip)
+				g.jobs[i].Linear, g.jobs[i].Load = max(0, more-slip), longer
 			}
 		}
 	}
-	return max(0, least)
+	sought.Floor.Visit = max(0, least)
+	sought.Capacity = max(0, float64(study.Shops[g.shop].Tariff.Day)-shared)
 }
 
 // ease is the study with a tariff that is nowhere dearer.
