@@ -82,7 +82,9 @@ type Limits struct {
 }
 
 // Usual are limits that end within a second or two.
-func Usual() Limits { return Limits{Widths: []int{6, 60, 600, 6000, 60000, 1000000}, Nodes: 60_000_000} }
+func Usual() Limits {
+	return Limits{Widths: []int{6, 60, 600, 6000, 60000, 1000000}, Nodes: 60_000_000}
+}
 
 // Method is how a plan was found.
 type Method int
