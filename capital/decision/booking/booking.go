@@ -28,7 +28,9 @@ type Options struct {
 // Usual are limits that end within seconds: pricing a new mix of jobs takes longer
 // than all else that the search does for it.
 func Usual() visitplan.Limits {
-	return visitplan.Limits{Widths: []int{6, 60, 600, 6000, 60000}, Nodes: 6_000_000}
+	limits := visitplan.Usual()
+	limits.Nodes = 6_000_000
+	return limits
 }
 
 // Plan is every visit of a study's dated jobs. Money is before tax and at the
