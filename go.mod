@@ -3,6 +3,7 @@ module shopstint
 go 1.26.0
 
 require (
+	github.com/arran4/golang-ical v0.3.4
 	github.com/google/renameio/v2 v2.0.2
 	github.com/rogpeppe/go-internal v1.16.0
 	github.com/shopspring/decimal v1.6.0

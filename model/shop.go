@@ -11,6 +11,8 @@ type Shop struct {
 	Tolls     quantity.Money    `key:"tolls" least:"0" most:"1000000" about:"tolls and parking each round trip"`
 	Waiting   quantity.Duration `key:"waiting" least:"0 min" most:"1440 min" about:"own waiting at the shop each visit, not billed"`
 	Cleaning  quantity.Duration `key:"cleaning" least:"0 min" most:"480 min" about:"sweeping up each visit, billed as it is on the shop's clock"`
+	OpenDays  []string          `key:"open_days" fixed:"yes" oneof:"mon tue wed thu fri sat sun" about:"days of the week on which it is open"`
+	LeadTime  quantity.Count    `key:"lead_time" least:"0" most:"365" whole:"yes" fixed:"yes" about:"days between booking and visit"`
 	Tariff    Tariff            `key:"tariff"`
 	Machines  []HiredMachine    `key:"machines" need:"yes"`
 }

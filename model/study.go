@@ -33,6 +33,7 @@ type Study struct {
 	Abrasives []Abrasive     `key:"abrasives"`
 	Materials []Material     `key:"materials"`
 	JobTypes  []JobType      `key:"job_types" need:"yes"`
+	DatedJobs []DatedJob     `key:"dated_jobs"`
 
 	Correlations []Correlation `key:"correlations"`
 

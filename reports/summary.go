@@ -6,6 +6,7 @@ package reports
 import (
 	"shopstint/capital/decision"
 	"shopstint/capital/decision/single"
+	"shopstint/model"
 	"shopstint/model/quantity"
 )
 
@@ -170,10 +171,16 @@ func SummarizeIn(answer *decision.Answer, numbers Numbers) Summary {
 
 // wordingOf prepares what every sentence needs.
 func wordingOf(answer *decision.Answer, numbers Numbers) wording {
-	study := answer.Study
+	w := studyWording(answer.Study, numbers)
+	w.answer, w.inputs = answer, inputsOf(answer.Study)
+	return w
+}
+
+// studyWording prepares what figures need.
+func studyWording(study *model.Study, numbers Numbers) wording {
 	system, err := quantity.ParseSystem(study.Units)
 	if err != nil {
 		system = quantity.Metric
 	}
-	return wording{answer: answer, study: study, system: system, numbers: numbers, inputs: inputsOf(study)}
+	return wording{study: study, system: system, numbers: numbers}
 }

@@ -43,6 +43,9 @@ var allowed = map[string]bounds{
 
 	"rental": {ours: these("model model/money model/quantity model/work"), outside: these("github.com/shopspring/decimal")},
 
+	// The solver knows days and costs, and no noun of ours.
+	"rental/visitplan": {},
+
 	// The formula packages take and give plain numbers and know no noun of ours.
 	"capital/depreciation": {},
 	"capital/economiclife": {},
@@ -63,7 +66,10 @@ var allowed = map[string]bounds{
 	"capital/decision/roadmap":      {ours: these("model model/work capital capital/timevalue capital/decision/alternative")},
 	"capital/decision":              {ours: these("model model/quantity model/work rental capital capital/timevalue capital/decision/alternative capital/decision/futures capital/decision/joint capital/decision/roadmap capital/decision/single")},
 
-	"reports":          {ours: these("model model/chance model/quantity capital/decision capital/decision/budget capital/decision/futures capital/decision/joint capital/decision/roadmap capital/decision/single")},
+	"capital/decision/booking": {ours: these("model model/problem model/quantity model/work rental rental/visitplan capital/decision/alternative")},
+
+	"reports":          {ours: these("model model/chance model/quantity rental rental/visitplan capital/decision capital/decision/booking capital/decision/budget capital/decision/futures capital/decision/joint capital/decision/roadmap capital/decision/single")},
+	"reports/calendar": {ours: these("reports reports/text"), outside: these("github.com/arran4/golang-ical")},
 	"reports/text":     {ours: these("reports capital/decision/single"), outside: these("golang.org/x/text/width")},
 	"reports/jsonout":  {ours: these("reports model/chance model/problem capital/decision/futures capital/decision/single")},
 	"reports/intake":   {ours: these("model model/intake model/quantity model/study reports reports/workbook/grid")},
@@ -73,7 +79,7 @@ var allowed = map[string]bounds{
 	"reports/workbook/recalc": {outside: these("github.com/stretchr/testify/require")},
 
 	"cmd/shopstint": {
-		ours:    these("model model/demo model/intake model/problem model/quantity model/starter model/study capital/decision capital/decision/budget capital/decision/futures reports reports/intake reports/jsonout reports/text reports/workbook cmd/shopstint/early"),
+		ours:    these("model model/demo model/intake model/problem model/quantity model/starter model/study capital/decision capital/decision/booking capital/decision/budget capital/decision/futures reports reports/calendar reports/intake reports/jsonout reports/text reports/workbook cmd/shopstint/early"),
 		outside: these("github.com/google/renameio/v2 github.com/spf13/cobra github.com/spf13/pflag github.com/spf13/viper golang.org/x/term"),
 	},
 	"cmd/shopstint/early": {},

@@ -59,6 +59,7 @@ func printed(t *testing.T) map[string]string {
 		"json-decide":   commented(t, "jsonout.go"),
 		"json-check":    commented(t, "checked.go"),
 		"json-again":    commented(t, "again.go"),
+		"json-visits":   commented(t, "visits.go"),
 		"json-problems": commented(t, "problems.go"),
 		"json-futures":  commented(t, "futures.go"),
 		"json-budget":   commented(t, "budget.go"),
@@ -165,7 +166,7 @@ func TestTheReadmeShowsWhatTheProgramPrints(t *testing.T) {
 }
 
 func TestEveryExampleOfTheReadmeIsRunOrCompared(t *testing.T) {
-	known := []string{"answer", "short-study", "short-answer", "problem", "json-decide", "json-check", "json-again", "json-problems", "json-futures", "json-budget", "futures", "budget", "ranges", "geometry", "correlations", "together", "settings"}
+	known := []string{"answer", "short-study", "short-answer", "problem", "json-decide", "json-check", "json-again", "json-visits", "json-problems", "dated", "json-futures", "json-budget", "futures", "budget", "ranges", "geometry", "correlations", "together", "settings"}
 	for _, f := range fences(t) {
 		assert.True(t, f.kind == "sh" && f.name == "" || slices.Contains(known, f.name), "nobody runs this: %s", f.body)
 	}
@@ -188,7 +189,7 @@ func TestTheCommandsOfTheReadmeWork(t *testing.T) {
 		}
 	}
 	assert.Greater(t, count, 8)
-	for _, made := range []string{"demo-decision.xlsx", "study.yaml", "study-decision.xlsx", "answer.xlsx"} {
+	for _, made := range []string{"demo-decision.xlsx", "study.yaml", "study-decision.xlsx", "answer.xlsx", "visits.ics"} {
 		assert.FileExists(t, made)
 	}
 }
@@ -218,7 +219,7 @@ func works(t *testing.T, root string, words []string) {
 func TestThePartsOfStudiesInTheReadmeFitTheShortOne(t *testing.T) {
 	count := 0
 	for _, f := range fences(t) {
-		if !slices.Contains([]string{"ranges", "geometry", "correlations", "together"}, f.name) {
+		if !slices.Contains([]string{"ranges", "geometry", "correlations", "together", "dated"}, f.name) {
 			continue
 		}
 		count++
@@ -237,7 +238,7 @@ func TestThePartsOfStudiesInTheReadmeFitTheShortOne(t *testing.T) {
 			assert.Equal(t, []model.Correlation{{Key: "prices", A: "growth.rental", B: "growth.labour", Rho: 0.7}}, loaded.Correlations)
 		}
 	}
-	assert.Equal(t, 4, count)
+	assert.Equal(t, 5, count)
 }
 
 func laidOver(whole, part map[string]any) map[string]any {

@@ -63,6 +63,9 @@ var Rules = []Rule{
 	{"grits run from coarse to fine", []string{"job_types.*.operations.*.grits.*"}, gritsRunFine},
 	{"each grit has an abrasive", append(operationReads("grits.*"), "abrasives.*.class", "abrasives.*.grit"), gritsHaveAbrasives},
 	{"an operation leaves some of the piece", append(operationReads("stock", "faces", "piece", "grits.*.stock"), "job_types.*.pieces.*.thickness"), pieceRemains},
+	{"a shop is open on some day", []string{"shops.*.open_days"}, shopsOpen},
+	{"a dated job is due when it is ready or later", []string{"dated_jobs.*.ready", "dated_jobs.*.due"}, dueAfterReady},
+	{"dated jobs are at most a thousand", []string{"dated_jobs.*.count"}, datedJobsFew},
 	{"a rework repeats something", []string{"job_types.*.rework_chance", "job_types.*.rework_visits", "job_types.*.operations.*.repeat"}, reworkRepeats},
 
 	{"a range is what its shape asks for", rangeReads, rangesFitTheirShape},
@@ -73,8 +76,8 @@ var Rules = []Rule{
 
 var (
 	referenceReads = []string{
-		"shops.*.machines.*.edge", "tools.*.edge", "machines.*.edge", "job_types.*.shop", "job_types.*.material",
-		"edges.*", "shops.*", "materials.*", "machines.*", "fixtures.*", "machines.*.fixtures", "machines.*.excludes", "machines.*.needs",
+		"shops.*.machines.*.edge", "tools.*.edge", "machines.*.edge", "job_types.*.shop", "job_types.*.material", "dated_jobs.*.job_type",
+		"edges.*", "shops.*", "materials.*", "job_types.*", "machines.*", "fixtures.*", "machines.*.fixtures", "machines.*.excludes", "machines.*.needs",
 	}
 	relationReads = []string{"machines.*", "machines.*.excludes", "machines.*.needs"}
 	rangeReads    = []string{"studio", "growth", "shops", "tools", "machines", "fixtures", "edges", "abrasives", "materials", "job_types"}

@@ -16,6 +16,7 @@ func referencesExist(study *model.Study) []problem.Problem {
 		"materials": keys(study.Materials, func(m model.Material) string { return m.Key }),
 		"machines":  keys(study.Machines, func(m model.Machine) string { return m.Key }),
 		"fixtures":  keys(study.Fixtures, func(f model.Fixture) string { return f.Key }),
+		"job_types": keys(study.JobTypes, func(j model.JobType) string { return j.Key }),
 	}
 	model.Walk(study, func(leaf model.Leaf) {
 		list = append(list, dangling(leaf, lists)...)

@@ -150,5 +150,7 @@ func setWord(value reflect.Value, word string) {
 		value.SetBool(word == "yes")
 	case reflect.String:
 		value.SetString(word)
+	case reflect.Slice:
+		value.Set(reflect.ValueOf(strings.Fields(word)))
 	}
 }

@@ -13,9 +13,10 @@ import (
 
 // sheetReader reads the cells of one sheet and collects what is wrong with them.
 type sheetReader struct {
-	file  string
-	sheet *cells.Sheet
-	found problem.List
+	file      string
+	sheet     *cells.Sheet
+	since1904 bool // as in the book
+	found     problem.List
 }
 
 func (s *sheetReader) place(at cells.Place) problem.Place {
@@ -45,6 +46,28 @@ func (s *sheetReader) readable(at cells.Place, path, name string, cell cells.Cel
 		return true
 	}
 	return false
+}
+
+// dateOf is a cell as a date: a spreadsheet program makes a number of days of
+// what was typed as one. Other cells are taken as they are. ok is false for a
+// time of day, and for a number that is no day.
+//
+// Source: ECMA-376-1:2016, 18.17.4.1, date conversion for serial date-times.
+func dateOf(cell cells.Cell, since1904 bool) (text string, ok bool) {
+	if !cell.Date {
+		return plainText(cell), true
+	}
+	if date, err := quantity.ParseDate(cell.Text); err == nil { // a cell may hold a date as text
+		return string(date), true
+	}
+	zero := quantity.Date("1899-12-30").Day()
+	if since1904 {
+		zero = quantity.Date("1904-01-01").Day()
+	}
+	if cell.Number != math.Trunc(cell.Number) || cell.Number < 1 || cell.Number > 1e6 {
+		return "", false
+	}
+	return string(quantity.DateOf(zero + int(cell.Number))), true
 }
 
 // plainText is a cell as text: a number in its shortest digits.

@@ -2,12 +2,14 @@ package intake
 
 import (
 	"fmt"
+	"reflect"
 	"slices"
 	"strconv"
 	"strings"
 
 	"shopstint/model/intake/cells"
 	"shopstint/model/problem"
+	"shopstint/model/quantity"
 	"shopstint/model/study"
 )
 
@@ -27,7 +29,7 @@ func readForm(name string, book *cells.Book) study.Form {
 	for i := range book.Sheets {
 		sheet := &book.Sheets[i]
 		at := slices.IndexFunc(Parts(), func(p Part) bool { return p.Sheet == sheet.Name })
-		r := formReader{sheetReader: sheetReader{file: name, sheet: sheet}, known: known}
+		r := formReader{sheetReader: sheetReader{file: name, sheet: sheet, since1904: book.Since1904}, known: known}
 		switch {
 		case sheet.Name == ReadMe:
 		case at >= 0:
@@ -218,7 +220,12 @@ func (r *formReader) values(row int, e *study.Entry, input Input) {
 		if unit != "" {
 			r.refuse(unitAt, e.Path, e.Path+" has the unit "+strconv.Quote(unit)+" and is no figure", "empty the cell")
 		}
-		e.Value, e.Low, e.High = r.text(row, HeadValue, e), r.text(row, HeadLow, e), r.text(row, HeadHigh, e)
+		e.Low, e.High = r.text(row, HeadLow, e), r.text(row, HeadHigh, e)
+		if input.Kind == reflect.TypeFor[quantity.Date]() {
+			e.Value = r.date(row, e)
+			return
+		}
+		e.Value = r.text(row, HeadValue, e)
 		return
 	}
 	for heading, text := range map[string]*study.Text{HeadValue: &e.Value, HeadLow: &e.Low, HeadHigh: &e.High} {
@@ -241,6 +248,16 @@ func (r *formReader) called(heading string, e *study.Entry) string {
 		return "the unit of " + e.Path
 	}
 	return e.Path + separatorOfPaths + heading
+}
+
+// date reads a cell that holds a date, typed as text or made one by the program.
+func (r *formReader) date(row int, e *study.Entry) study.Text {
+	at, cell := r.at(row, HeadValue), r.under(row, HeadValue)
+	text, ok := dateOf(cell, r.since1904)
+	if ok && cell.Date && cell.Kind == cells.Number {
+		return study.Text{Text: text, Place: r.place(at)}
+	}
+	return r.text(row, HeadValue, e)
 }
 
 // text reads a cell that holds words.

@@ -26,6 +26,8 @@ func mostMembers(list string) int {
 		return 30
 	case "edges", "abrasives", "materials":
 		return 100
+	case "dated_jobs":
+		return 400
 	}
 	return 40 // machines, candidates and hired, and tools
 }

@@ -1,8 +1,6 @@
 package study
 
 import (
-	"strings"
-
 	"go.yaml.in/yaml/v3"
 
 	"shopstint/model"
@@ -61,11 +59,8 @@ func (r *reader) given(path string) bool {
 
 // placeOf returns where a path stands, or the nearest given thing around it.
 func (r *reader) placeOf(path string) problem.Place {
-	for path != "" {
-		if place, ok := r.places[path]; ok {
-			return place
-		}
-		path = path[:max(0, strings.LastIndexByte(path, '.'))]
+	if place, ok := r.places.At(path); ok {
+		return place
 	}
 	return r.home
 }

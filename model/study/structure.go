@@ -112,6 +112,10 @@ func (r *reader) sample(f field) string {
 		return r.said.member
 	case f.tag.Get("oneof") != "":
 		return ": " + choice(strings.Fields(f.tag.Get("oneof")))
+	case isDate(f.value):
+		return ", such as " + quantity.DateExample
+	case f.tag.Get("ref") != "":
+		return ": a key of " + f.tag.Get("ref")
 	}
 	return ", such as EUR or USD"
 }
@@ -187,6 +191,8 @@ func (r *reader) leaf(path string, node *yaml.Node, f field) {
 		r.readCurrency(path, node, f)
 	case f.value.Kind() == reflect.Bool:
 		r.flag(path, node, f)
+	case isDate(f.value):
+		r.date(path, node, f)
 	default:
 		r.word(path, node, f)
 	}

@@ -10,6 +10,7 @@ package study
 import (
 	"maps"
 	"slices"
+	"strings"
 
 	"go.yaml.in/yaml/v3"
 
@@ -24,6 +25,17 @@ import (
 // Places tells where each given path stands: a value by its own place, a
 // mapping or a list by its key. Paths that were not given are absent.
 type Places map[string]problem.Place
+
+// At is where a path stands, or the nearest given thing around it; false where
+// nothing of it was given.
+func (p Places) At(path string) (problem.Place, bool) {
+	for ; path != ""; path = path[:max(0, strings.LastIndexByte(path, '.'))] {
+		if place, ok := p[path]; ok {
+			return place, true
+		}
+	}
+	return problem.Place{}, false
+}
 
 // Load reads a study, fills in what it does not say and checks it as a whole.
 // Name is the file's name in the problems. With any problem the study is nil,

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"reflect"
 	"slices"
 	"strings"
 
@@ -30,6 +31,19 @@ func (r *reader) word(path string, node *yaml.Node, f field) {
 		return
 	}
 	f.value.SetString(text)
+}
+
+func isDate(value reflect.Value) bool { return value.Type() == reflect.TypeFor[quantity.Date]() }
+
+// date reads a day of the calendar.
+func (r *reader) date(path string, node *yaml.Node, f field) {
+	date, err := quantity.ParseDate(node.Value)
+	var slip *quantity.ParseError
+	if errors.As(err, &slip) {
+		r.lose(path, node, path+": "+slip.What, slip.Right)
+		return
+	}
+	f.value.SetString(string(date))
 }
 
 // flag reads yes or no.

@@ -58,6 +58,8 @@ func sectionComment(key string) string {
 		return "What machines share and is paid for once."
 	case "edges":
 		return "Lives are for plain hardwood."
+	case "dated_jobs":
+		return "Orders with their dates, for: shopstint visits"
 	case "job_types":
 		return "The work of a year: rough sizes, as a piece comes to the machine."
 	}
@@ -212,6 +214,9 @@ func (w *writer) value(path string, value reflect.Value) *yaml.Node {
 			node.Content = append(node.Content, wordNode(value.Index(i).String()))
 		}
 		return node
+	}
+	if isDate(value) {
+		return plainNode(value.String())
 	}
 	return wordNode(value.String())
 }

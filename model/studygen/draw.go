@@ -141,6 +141,8 @@ func (d *dice) drawWord(leaf model.Leaf) {
 		leaf.Value.SetBool(d.chance(0.6))
 	case len(words) > 0 && leaf.Value.Kind() == reflect.String:
 		leaf.Value.SetString(pick(d, words...))
+	case leaf.Key() == "open_days":
+		leaf.Value.Set(reflect.ValueOf(append(some(d, 0.5, words[1:]...), words[0])))
 	default:
 		return
 	}
@@ -183,7 +185,7 @@ func spreadOf(path string) (spread, bool) {
 }
 
 // lists are the keys below which the owner's own keys stand.
-var lists = []string{"shops", "tools", "machines", "fixtures", "edges", "abrasives", "materials", "job_types", "pieces", "operations", "grits", "value_table", "correlations"}
+var lists = []string{"shops", "tools", "machines", "fixtures", "edges", "abrasives", "materials", "job_types", "pieces", "operations", "grits", "value_table", "dated_jobs", "correlations"}
 
 // Stem is an input's path without the owner's keys: shops.mill.tolls is
 // shops.tolls.

@@ -26,6 +26,15 @@ func (d *dice) jobType(number int) model.JobType {
 	return kind
 }
 
+// datedJob is an order of the study's first quarter, with two weeks or more for it.
+func (d *dice) datedJob(number int) model.DatedJob {
+	ready := quantity.Date(fmt.Sprintf("%d-01-01", int(d.study.StartYear))).Day() + d.between(0, 90)
+	return model.DatedJob{
+		Key: fmt.Sprintf("order%d", number), Name: d.name(), JobType: pick(d, d.study.JobTypes...).Key,
+		Ready: quantity.DateOf(ready), Due: quantity.DateOf(ready + d.between(14, 40)), Count: quantity.Count(pick(d, 1, 1, 1, d.between(1, 4))),
+	}
+}
+
 // workable lists the classes of which a job may ask: what its shop has and, with
 // a bench, all hand-held work and what a candidate takes over.
 func (d *dice) workable(shopKey string) []string {

@@ -61,6 +61,11 @@ func (d *dice) members() {
 	for i := range d.between(1, 8) {
 		s.JobTypes = append(s.JobTypes, d.jobType(i))
 	}
+	if d.chance(0.6) {
+		for i := range d.between(1, 12) {
+			s.DatedJobs = append(s.DatedJobs, d.datedJob(i))
+		}
+	}
 }
 
 func (d *dice) name() string {

@@ -35,7 +35,7 @@ func Round() *model.Study {
 
 func roundShop() model.Shop {
 	return model.Shop{
-		Key: "mill", Name: "mill", Distance: quantity.Kilometres(20), DriveTime: quantity.Minutes(30),
+		Key: "mill", Name: "mill", OpenDays: []string{"mon", "tue", "wed", "thu", "fri"}, Distance: quantity.Kilometres(20), DriveTime: quantity.Minutes(30),
 		Tariff: model.Tariff{
 			Basis: model.WholeShop, HourlyRate: 150, MinimumBlock: quantity.Minutes(30), Increment: quantity.Minutes(15),
 			HalfDay: quantity.Hours(4), Day: quantity.Hours(8),

@@ -72,6 +72,15 @@ func (h hand) enter(sheet, which, input, heading string, value any) string {
 	return h.set(sheet, h.cell(sheet, which, input, heading), value)
 }
 
+// date enters the due date of a dated job as a number that is shown as a date.
+func (h hand) date(which string, serial float64) string {
+	cell := h.cell("Dated jobs", which, "due", intake.HeadValue)
+	style, err := h.file.NewStyle(&excelize.Style{NumFmt: 14})
+	require.NoError(h.t, err)
+	require.NoError(h.t, h.file.SetCellStyle("Dated jobs", cell, cell, style))
+	return h.set("Dated jobs", cell, serial)
+}
+
 // below is the first free row of a sheet.
 func (h hand) below(sheet string) int {
 	rows, err := h.file.GetRows(sheet)
@@ -126,17 +135,21 @@ var broken = map[string]struct {
 	"a shape of no range": {func(h hand) string {
 		return h.enter("Machines", "planer20", "delivery", intake.HeadShape, "uniform")
 	}, "has a shape and no range"},
-	"over the limit":     {func(h hand) string { return h.enter("Machines", "planer20", "price", intake.HeadValue, -1) }, "from 0 to 100000000"},
-	"a share over all":   {func(h hand) string { return h.enter("Study", "studio", "tax_rate", intake.HeadValue, 24) }, "from 0 % to 90 %"},
-	"not whole":          {func(h hand) string { return h.enter("Machines", "planer20", "first_edges", intake.HeadValue, 1.5) }, "a whole number"},
-	"yes and no":         {func(h hand) string { return h.enter("Jobs", "coffee", "after_hours", intake.HeadValue, "sometimes") }, "write yes or no"},
-	"a flag for a price": {func(h hand) string { return h.enter("Machines", "planer20", "price", intake.HeadValue, true) }, `"TRUE"`},
-	"a misspelt word":    {func(h hand) string { return h.enter("Machines", "planer20", "class", intake.HeadValue, "plainer") }, `did you mean "planer"?`},
-	"a lost reference":   {func(h hand) string { return h.enter("Machines", "planer20", "edge", intake.HeadValue, "knives21") }, "knives2"},
-	"a currency sign":    {func(h hand) string { return h.enter("Study", "study", "currency", intake.HeadValue, "$") }, "no currency code"},
-	"no price":           {func(h hand) string { return h.enter("Machines", "planer20", "price", intake.HeadValue, nil) }, "has no value"},
-	"no class":           {func(h hand) string { return h.enter("Tools", "router", "class", intake.HeadValue, nil) }, "tools.router has no class"},
-	"no currency":        {func(h hand) string { return h.enter("Study", "study", "currency", intake.HeadValue, nil) }, "the study has no currency"},
+	"over the limit":         {func(h hand) string { return h.enter("Machines", "planer20", "price", intake.HeadValue, -1) }, "from 0 to 100000000"},
+	"a share over all":       {func(h hand) string { return h.enter("Study", "studio", "tax_rate", intake.HeadValue, 24) }, "from 0 % to 90 %"},
+	"not whole":              {func(h hand) string { return h.enter("Machines", "planer20", "first_edges", intake.HeadValue, 1.5) }, "a whole number"},
+	"yes and no":             {func(h hand) string { return h.enter("Jobs", "coffee", "after_hours", intake.HeadValue, "sometimes") }, "write yes or no"},
+	"a flag for a price":     {func(h hand) string { return h.enter("Machines", "planer20", "price", intake.HeadValue, true) }, `"TRUE"`},
+	"a misspelt word":        {func(h hand) string { return h.enter("Machines", "planer20", "class", intake.HeadValue, "plainer") }, `did you mean "planer"?`},
+	"a lost reference":       {func(h hand) string { return h.enter("Machines", "planer20", "edge", intake.HeadValue, "knives21") }, "knives2"},
+	"a currency sign":        {func(h hand) string { return h.enter("Study", "study", "currency", intake.HeadValue, "$") }, "no currency code"},
+	"no price":               {func(h hand) string { return h.enter("Machines", "planer20", "price", intake.HeadValue, nil) }, "has no value"},
+	"no class":               {func(h hand) string { return h.enter("Tools", "router", "class", intake.HeadValue, nil) }, "tools.router has no class"},
+	"no currency":            {func(h hand) string { return h.enter("Study", "study", "currency", intake.HeadValue, nil) }, "the study has no currency"},
+	"no day of the calendar": {func(h hand) string { return h.enter("Dated jobs", "lee", "due", intake.HeadValue, "2027-02-30") }, "no day of the calendar"},
+	"a time of day for a date": {func(h hand) string {
+		return h.date("lee", 46465.25)
+	}, "is a date or a time of day"},
 	"one end of a range": {func(h hand) string {
 		h.enter("Machines", "planer20", "price", intake.HeadLow, nil)
 		return "Machines!" + h.cell("Machines", "planer20", "price", intake.HeadValue)
@@ -347,6 +360,9 @@ var good = map[string]func(h hand){
 		style, err := h.file.NewStyle(&excelize.Style{})
 		require.NoError(h.t, err)
 		require.NoError(h.t, h.file.SetCellStyle("Study", cell, cell, style))
+	},
+	"a date that the program made one": func(h hand) {
+		h.date("lee", 46458) // 2027-03-12
 	},
 	"a row hidden":       func(h hand) { require.NoError(h.t, h.file.SetRowVisible("Machines", 9, false)) },
 	"a sheet left empty": func(h hand) { _, err := h.file.NewSheet("Sheet10"); require.NoError(h.t, err) },

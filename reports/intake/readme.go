@@ -79,6 +79,7 @@ func sheets() []line {
 		{"Edges, Abrasives", plain, "Blades, knives, bits, belts and discs, with their life in plain hardwood."},
 		{"Fixtures", plain, "What several machines share and is paid for once: a dust collector, a compressor, a circuit. Leave it empty when each has its own."},
 		{"Materials, Jobs", plain, "What you work in; each kind of order with its pieces and steps, and how many a year."},
+		{"Dated jobs", plain, "Orders with the days between which the shop must have machined them, for: shopstint visits."},
 	}
 }
 

@@ -60,8 +60,12 @@ type Sheet struct {
 	Beyond *Place
 }
 
-// Book is a workbook.
-type Book struct{ Sheets []Sheet }
+// Book is a workbook. Its dates are numbers of days since the end of 1899, or
+// since the first of 1904.
+type Book struct {
+	Sheets    []Sheet
+	Since1904 bool
+}
 
 // Trouble is why a file cannot be read as a workbook, for its owner.
 type Trouble struct{ What, Right string }

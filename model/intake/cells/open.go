@@ -71,6 +71,9 @@ type opening struct {
 
 // xmlBook is xl/workbook.xml.
 type xmlBook struct {
+	About struct {
+		Since1904 string `xml:"date1904,attr"`
+	} `xml:"workbookPr"`
 	Sheets []struct {
 		Name string `xml:"name,attr"`
 		ID   string `xml:"http://schemas.openxmlformats.org/officeDocument/2006/relationships id,attr"`
@@ -109,7 +112,7 @@ func (o *opening) book(wanted func([]string) []string) (*Book, error) {
 	for i, sheet := range list.Sheets {
 		names[i] = sheet.Name
 	}
-	book, chosen := &Book{}, wanted(names)
+	book, chosen := &Book{Since1904: list.About.Since1904 == "1" || list.About.Since1904 == "true"}, wanted(names)
 	for _, sheet := range list.Sheets {
 		if !slices.Contains(chosen, sheet.Name) {
 			book.Sheets = append(book.Sheets, Sheet{Name: sheet.Name})
