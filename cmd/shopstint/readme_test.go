@@ -297,7 +297,7 @@ func TestEveryUnitOfTheReadmeIsRead(t *testing.T) {
 func TestTheReadmeListsTheSheetsInTheirOrder(t *testing.T) {
 	text := page(t, readme)
 	t.Chdir(t.TempDir())
-	status, _, stderr := ran(0, nil, "decide", "--demo", "-o", "book.xlsx")
+	status, _, stderr := ran(0, nil, "decide", "--demo", "--futures", "64", "-o", "book.xlsx")
 	require.Equal(t, exitDone, status, stderr)
 	var listed []string
 	for _, found := range regexp.MustCompile(`(?m)^\| \*\*([^*]+)\*\* \|`).FindAllStringSubmatch(text, -1) {

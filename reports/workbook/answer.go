@@ -40,9 +40,10 @@ func (b *book) answerSheet(s *grid.Sheet) {
 	}
 	last := 5 + len(said.Machines)
 	b.verdictColours(s, last)
-	b.answerChart(p, last)
+	last = b.togetherLines(p, last+1)
+	b.answerChart(p, len(said.Machines)+5, last)
 	b.closing(p, last+3+answerChartHeight/pixelsARow, said)
-	for _, link := range [...]string{sheetInputs, sheetTimes, sheetVisits, sheetInvoice, sheetOwning, sheetBreakEven, sheetSensitivity, sheetRanges} {
+	for _, link := range [...]string{sheetInputs, sheetTimes, sheetVisits, sheetInvoice, sheetOwning, sheetBreakEven, sheetSensitivity, sheetTogether, sheetRoadmap} {
 		col := len(s.Links) + 1
 		p.text(4, col, link, linked)
 		s.Links = append(s.Links, grid.Link{Cell: cell(4, col), Target: "'" + link + "'!A1"})
@@ -91,10 +92,18 @@ func (b *book) verdictColours(s *grid.Sheet, last int) {
 	}
 }
 
-func (b *book) answerChart(p page, last int) {
+// togetherLines says what to own together, and when; it returns the last row.
+func (b *book) togetherLines(p page, at int) int {
+	said := &b.said
+	p.bands(at, answerTurns, map[int]string{1: "All machines together, solved: " + said.Joint.Verdict})
+	return p.sentences(at+1, append(jointLines(&said.Joint)[1:], nonEmpty(said.Roadmap.InWords, said.Roadmap.YearsInWords)...), text) - 1
+}
+
+// answerChart stands below the row at; its figures end with the row last.
+func (b *book) answerChart(p page, last, at int) {
 	column := func(column int) string { return grid.RangeRef(sheetAnswer, 6, column, last, column) }
 	p.Charts = append(p.Charts, grid.Chart{
-		Kind: grid.Column, Title: "Each machine alone: renting it would save, and what owning it costs, a year", Cell: cell(last+2, 1), Width: 1240, Height: answerChartHeight,
+		Kind: grid.Column, Title: "Each machine alone: renting it would save, and what owning it costs, a year", Cell: cell(at+2, 1), Width: 1240, Height: answerChartHeight,
 		AltText: "columns of what each machine would save in renting and what owning it costs a year",
 		X:       grid.Axis{}, Y: grid.Axis{Title: p.yAxis(b), Format: "#,##0"},
 		Series: []grid.Series{

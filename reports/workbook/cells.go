@@ -5,6 +5,8 @@ import (
 	"math"
 	"strconv"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"shopstint/reports/workbook/grid"
 )
@@ -72,6 +74,28 @@ func (p page) lines(words string, column int) int {
 		width = p.Columns[column]
 	}
 	return int(math.Ceil(1.05 * float64(len([]rune(words))) / width))
+}
+
+// mostWide is how many characters a sentence across a page may have.
+const mostWide = 170
+
+// sentences writes clauses as sentences, a row each, or more where a clause is
+// longer than a page is wide; it returns the row below.
+func (p page) sentences(at int, clauses []string, style grid.Style) int {
+	for _, clause := range clauses {
+		first, size := utf8.DecodeRuneInString(clause)
+		line := string(unicode.ToUpper(first))
+		for _, word := range strings.SplitAfter(clause[size:]+".", " ") {
+			if len(line)+len(word) > mostWide {
+				p.text(at, 1, strings.TrimSpace(line), style)
+				at, line = at+1, ""
+			}
+			line += word
+		}
+		p.text(at, 1, line, style)
+		at++
+	}
+	return at
 }
 
 // cell is a place within the same sheet, such as C12.

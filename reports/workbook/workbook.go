@@ -39,6 +39,9 @@ const (
 	sheetCases       = "Cases"
 	sheetFacts       = "Case facts"
 	sheetRanges      = "Ranges"
+	sheetTogether    = "Together"
+	sheetRoadmap     = "Roadmap"
+	sheetFutures     = "Futures"
 	sheetChecks      = "Checks"
 	sheetNotes       = "Notes"
 )
@@ -107,16 +110,23 @@ func build(answer *decision.Answer, options Options) (*book, error) {
 		},
 	}
 	sheets := map[string]*grid.Sheet{}
-	for _, name := range [...]string{
+	for _, name := range []string{
 		sheetAnswer, sheetInputs, sheetWear, sheetTimes, sheetVisits, sheetInvoice, sheetRenting,
-		sheetOwning, sheetLife, sheetBreakEven, sheetSensitivity, sheetCases, sheetFacts, sheetRanges, sheetChecks, sheetNotes,
+		sheetOwning, sheetLife, sheetBreakEven, sheetSensitivity, sheetCases, sheetFacts, sheetRanges, sheetTogether, sheetRoadmap, sheetFutures, sheetChecks, sheetNotes,
 	} {
-		sheets[name] = b.out.Add(name)
+		if name != sheetFutures || b.said.Futures != nil { // drawn only where they were asked for
+			sheets[name] = b.out.Add(name)
+		}
 	}
 	b.placeRenting()
 	b.name(edited, grid.SheetRef(sheetChecks, editedRow, checkHolds), "how many inputs differ from those that were solved for")
 	b.aside.Go(func() { b.ranges(sheets[sheetRanges]) })
 	b.aside.Go(func() { b.notes(sheets[sheetNotes]) })
+	b.aside.Go(func() { b.together(sheets[sheetTogether]) })
+	b.aside.Go(func() { b.roadmap(sheets[sheetRoadmap]) })
+	if b.said.Futures != nil {
+		b.aside.Go(func() { b.futures(sheets[sheetFutures]) })
+	}
 	for _, fill := range [...]struct {
 		name string
 		fill func(*grid.Sheet)

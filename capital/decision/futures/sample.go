@@ -27,7 +27,7 @@ type block struct {
 // followed is how many choices, the first of the list, keep their cost year by
 // year, and from how many futures: their bands need no more.
 const (
-	followed      = 48
+	followed      = 1 << allSets // every set of so few machines that all are priced
 	followedUntil = 4096
 )
 

@@ -21,7 +21,7 @@ import (
 	"shopstint/model/work"
 )
 
-const seeds = 50
+const seeds = 80
 
 // decided is one generated study with its answers.
 type decided struct {
