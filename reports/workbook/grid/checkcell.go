@@ -59,6 +59,9 @@ func (c *Cell) check() error {
 }
 
 func checkFormula(formula string) error {
+	if formula == "" || len(formula) <= maxFormula && formula[0] != '=' && plainText(formula) {
+		return nil
+	}
 	if strings.HasPrefix(formula, "=") {
 		return fmt.Errorf("formula %.40q: must be given without its leading =", formula)
 	}
@@ -99,6 +102,9 @@ func checkColor(color string) error {
 
 // checkText refuses what a cell cannot hold: too long a text, broken UTF-8, control characters.
 func checkText(text string) error {
+	if len(text) <= maxText && plainText(text) {
+		return nil
+	}
 	if n := utf16Length(text); n > maxText {
 		return fmt.Errorf("text of %d characters: at most %d fit in a cell", n, maxText)
 	}
@@ -111,6 +117,16 @@ func checkText(text string) error {
 		}
 	}
 	return nil
+}
+
+// plainText tells whether a text is of nothing but printable ASCII, as most are.
+func plainText(text string) bool {
+	for i := range len(text) {
+		if text[i] < ' ' || text[i] > '~' {
+			return false
+		}
+	}
+	return true
 }
 
 // utf16Length counts characters as the file format does. Broken UTF-8 reads as U+FFFD and counts as one.
