@@ -30,7 +30,11 @@ func (s *session) answer(ctx context.Context, study *model.Study, path string, s
 		return &answer, nil
 	}
 	defer s.progress("writing the workbook")()
-	return &answer, writeWorkbook(path, &answer)
+	visits, err := plannedVisits(study, settings)
+	if err != nil {
+		return nil, err
+	}
+	return &answer, writeWorkbook(path, &answer, visits)
 }
 
 // drawFutures adds futures to an answer; Ctrl-C ends it.

@@ -5,18 +5,37 @@ import (
 	"time"
 
 	"shopstint/capital/decision"
+	"shopstint/capital/decision/booking"
 	"shopstint/model"
+	"shopstint/reports"
 	"shopstint/reports/workbook"
 )
 
 // writeWorkbook writes the decision workbook whole. Its date is the first day
 // of the study, so that the same study gives the same bytes on any day.
-func writeWorkbook(path string, answer *decision.Answer) error {
+func writeWorkbook(path string, answer *decision.Answer, visits *workbook.Visits) error {
 	var content bytes.Buffer
-	if err := workbook.Write(&content, answer, workbook.Options{Created: firstDay(answer.Study)}); err != nil {
+	if err := workbook.Write(&content, answer, workbook.Options{Created: firstDay(answer.Study), Visits: visits}); err != nil {
 		return err
 	}
 	return publish(path, content.Bytes())
+}
+
+// plannedVisits plans the dated jobs for their sheet, nil where a study has none.
+// Dates that do not go together are a problem of the plan and not of the answer.
+func plannedVisits(study *model.Study, settings settings) (*workbook.Visits, error) {
+	if len(study.DatedJobs) == 0 {
+		return nil, nil
+	}
+	plan, problems, err := booking.Book(study, booking.Options{Limits: booking.Brief()})
+	if err != nil {
+		return nil, err
+	}
+	if len(problems) > 0 {
+		return &workbook.Visits{Why: problems[0].Path + ": " + problems[0].What}, nil
+	}
+	said := reports.PlanVisits(&plan, settings.numbers)
+	return &workbook.Visits{Plan: &said}, nil
 }
 
 // firstDay is the first day of a study, the date of what is written about it.

@@ -133,18 +133,21 @@ func TestEveryPageOfTheFormPrintsWithoutACrampedColumn(t *testing.T) {
 // digits is what a spreadsheet program keeps of a number when it saves.
 const digits = 1e-14
 
-func TestAFormSavedByLibreOfficeStillReadsTheSame(t *testing.T) {
+func TestAFormSavedByTwoProgramsStillReadsTheSame(t *testing.T) {
 	office := recalc.LibreOffice(t)
 	for name, src := range map[string][]byte{
 		"demo": demo.Study(), "short": starter.Short(), "generated": studygen.YAML(studygen.Study(7), quantity.Inch), "metric": studygen.YAML(studygen.Study(12), quantity.Metric),
 	} {
 		want, places := loaded(t, name, src)
-		content, err := os.ReadFile(office.Saved(t, saved(t, written(t, want, places, name == "short"))))
-		require.NoError(t, err)
-		book, problems := intake.Load(name+".xlsx", content)
-		require.Empty(t, problems)
-		near(t, name, want, book.Study)
-		assert.Equal(t, len(givenIn(want, places)), len(givenIn(book.Study, book.Places)), name)
+		form := saved(t, written(t, want, places, name == "short"))
+		for _, path := range []string{office.Saved(t, form), recalc.GnumericSaved(t, form)} {
+			content, err := os.ReadFile(path)
+			require.NoError(t, err)
+			book, problems := intake.Load(name+".xlsx", content)
+			require.Empty(t, problems)
+			near(t, name, want, book.Study)
+			assert.Equal(t, len(givenIn(want, places)), len(givenIn(book.Study, book.Places)), name)
+		}
 	}
 }
 

@@ -21,6 +21,13 @@ import (
 // Options are what the caller decides about the file.
 type Options struct {
 	Created time.Time // written into the file's properties
+	Visits  *Visits   // planned for dated jobs; nil without
+}
+
+// Visits is a plan of visits, or why there is none.
+type Visits struct {
+	Plan *reports.VisitPlan
+	Why  string
 }
 
 // Sheet names, in reading order.
@@ -41,6 +48,7 @@ const (
 	sheetRanges      = "Ranges"
 	sheetTogether    = "Together"
 	sheetRoadmap     = "Roadmap"
+	sheetPlanned     = "Visit plan"
 	sheetFutures     = "Futures"
 	sheetChecks      = "Checks"
 	sheetNotes       = "Notes"
@@ -112,11 +120,12 @@ func build(answer *decision.Answer, options Options) (*book, error) {
 	sheets := map[string]*grid.Sheet{}
 	for _, name := range []string{
 		sheetAnswer, sheetInputs, sheetWear, sheetTimes, sheetVisits, sheetInvoice, sheetRenting,
-		sheetOwning, sheetLife, sheetBreakEven, sheetSensitivity, sheetCases, sheetFacts, sheetRanges, sheetTogether, sheetRoadmap, sheetFutures, sheetChecks, sheetNotes,
+		sheetOwning, sheetLife, sheetBreakEven, sheetSensitivity, sheetCases, sheetFacts, sheetRanges, sheetTogether, sheetRoadmap, sheetPlanned, sheetFutures, sheetChecks, sheetNotes,
 	} {
-		if name != sheetFutures || b.said.Futures != nil { // drawn only where they were asked for
-			sheets[name] = b.out.Add(name)
+		if name == sheetFutures && b.said.Futures == nil || name == sheetPlanned && options.Visits == nil {
+			continue // not asked for
 		}
+		sheets[name] = b.out.Add(name)
 	}
 	b.placeRenting()
 	b.name(edited, grid.SheetRef(sheetChecks, editedRow, checkHolds), "how many inputs differ from those that were solved for")
@@ -124,6 +133,9 @@ func build(answer *decision.Answer, options Options) (*book, error) {
 	b.aside.Go(func() { b.notes(sheets[sheetNotes]) })
 	b.aside.Go(func() { b.together(sheets[sheetTogether]) })
 	b.aside.Go(func() { b.roadmap(sheets[sheetRoadmap]) })
+	if options.Visits != nil {
+		b.aside.Go(func() { b.planned(sheets[sheetPlanned], options.Visits) })
+	}
 	if b.said.Futures != nil {
 		b.aside.Go(func() { b.futures(sheets[sheetFutures]) })
 	}

@@ -33,6 +33,14 @@ func Usual() visitplan.Limits {
 	return limits
 }
 
+// Brief are limits that end within a fraction of a second, for a plan that is
+// shown beside other answers; a gap that they leave is told.
+func Brief() visitplan.Limits {
+	limits := visitplan.Usual()
+	limits.Nodes = 150_000
+	return limits
+}
+
 // Plan is every visit of a study's dated jobs. Money is before tax and at the
 // prices of the first year.
 type Plan struct {

@@ -1,7 +1,6 @@
 package recalc
 
 import (
-	"fmt"
 	"path/filepath"
 	"strings"
 	"testing"
@@ -13,17 +12,22 @@ import (
 // parse fails the test: gnumeric only says so in passing.
 func Gnumeric(t testing.TB, files ...string) []Sheets {
 	t.Helper()
-	need(t, "ssconvert", "gnumeric")
 	require.NotEmpty(t, files, "no file to calculate")
 	var out []Sheets
-	dir := t.TempDir()
-	for i, file := range files {
-		made := filepath.Join(dir, fmt.Sprintf("%04d.xlsx", i))
-		said := run(t, "ssconvert", "--recalc", file, made)
-		require.False(t, strings.Contains(said, "Invalid expression"), "gnumeric cannot parse a formula of %s:\n%s", file, said)
-		require.FileExists(t, made, "gnumeric did not convert %s:\n%s", file, said)
-		sheets, _ := Cached(t, made)
+	for _, file := range files {
+		sheets, _ := Cached(t, GnumericSaved(t, file))
 		out = append(out, sheets)
 	}
 	return out
+}
+
+// GnumericSaved has gnumeric load, calculate and save a file, as a user does, and gives the path of what it saved.
+func GnumericSaved(t testing.TB, file string) string {
+	t.Helper()
+	need(t, "ssconvert", "gnumeric")
+	made := filepath.Join(t.TempDir(), "saved.xlsx")
+	said := run(t, "ssconvert", "--recalc", file, made)
+	require.False(t, strings.Contains(said, "Invalid expression"), "gnumeric cannot parse a formula of %s:\n%s", file, said)
+	require.FileExists(t, made, "gnumeric did not convert %s:\n%s", file, said)
+	return made
 }
