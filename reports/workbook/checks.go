@@ -47,7 +47,7 @@ const (
 // stamp tells, beside what the program solved, whether it still belongs to the
 // inputs.
 func (b *book) stamp(p page, row, col int) {
-	p.calc(row, col, fmt.Sprintf(`IF(%[1]s=0,"%[2]s","stale: "&%[1]s&" inputs edited; solve again")`, edited, stampCurrent), stampCurrent, grid.Style{Bold: true, FontColor: moss})
+	p.calc(row, col, fmt.Sprintf(`IF(%[1]s=0,"%[2]s","stale: "&%[1]s&IF(%[1]s=1," input"," inputs")&" edited; solve again")`, edited, stampCurrent), stampCurrent, grid.Style{Bold: true, FontColor: moss})
 	p.Conditions = append(p.Conditions, grid.Condition{Range: cell(row, col), Formula: edited + ">0", Style: grid.Style{Fill: "F4D9CE", FontColor: rust, Bold: true}})
 }
 

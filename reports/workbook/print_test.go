@@ -6,6 +6,7 @@ import (
 	"strconv"
 	"strings"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -88,7 +89,10 @@ func TestTheWidestStudyPrintsWithoutACrampedColumn(t *testing.T) {
 	if os.Getenv("SHOPSTINT_WIDE") == "" {
 		t.Skip("takes minutes: set SHOPSTINT_WIDE=1")
 	}
-	_, pages := printed(t, "wide", sized(t, 15, 60))
+	s, begun := sized(t, 15, 60), time.Now()
+	content := written(t, s)
+	t.Logf("15 machines and 60 job types: %.1f s to decide and write %.1f MB", time.Since(begun).Seconds(), float64(len(content))/1e6)
+	_, pages := printed(t, "wide", s)
 	t.Logf("%d pages", len(pages))
 	assert.Len(t, starting(pages, "What if"), 1)
 	for i, page := range pages {

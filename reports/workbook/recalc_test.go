@@ -152,6 +152,7 @@ func TestEditedInputsRecalculateToTheEngineOnTheEditedStudy(t *testing.T) {
 	}
 	for i, got := range recalc.LibreOffice(t).RecalculateEach(t, file, sets) {
 		want, formulas := recalc.Cached(t, saved(t, "edited.xlsx", editedStudy(t, liveCases[names[i]])))
+		assertStale(t, formulas, got, len(liveCases[names[i]]))
 		leaveSolved(formulas, cached)
 		differences, tally := recalc.Differences(want, formulas, got, tolerance)
 		assert.Emptyf(t, differences, "edited: %s", names[i])
@@ -179,6 +180,21 @@ func editedStudy(t testing.TB, edits []edit) *model.Study {
 		require.True(t, found, e.path)
 	}
 	return edited
+}
+
+// assertStale asks that every stamp tells how many inputs were edited.
+func assertStale(t *testing.T, formulas recalc.Formulas, live recalc.Sheets, edits int) {
+	t.Helper()
+	stamps := 0
+	for name, sheet := range formulas {
+		for cell, formula := range sheet {
+			if strings.HasPrefix(formula, "IF(inputs_edited=0,") {
+				stamps++
+				assert.Regexp(t, fmt.Sprintf("^stale: %d inputs? edited; solve again$", edits), live[name][cell].Text, "%s!%s", name, cell)
+			}
+		}
+	}
+	assert.Equal(t, 5, stamps, "on the answer, the break-even, the ranges, the sets and the roadmap")
 }
 
 // leaveSolved takes out what only a fresh run of the program can bring up to

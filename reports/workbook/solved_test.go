@@ -1,0 +1,109 @@
+package workbook_test
+
+import (
+	"bytes"
+	"context"
+	"os"
+	"path/filepath"
+	"slices"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"shopstint/capital/decision"
+	"shopstint/capital/decision/booking"
+	"shopstint/capital/decision/futures"
+	"shopstint/reports"
+	"shopstint/reports/workbook"
+	"shopstint/reports/workbook/recalc"
+)
+
+// whole is the demo's workbook with everything that may be asked for.
+func whole(t testing.TB) (path string, answer decision.Answer, plan booking.Plan) {
+	t.Helper()
+	s := demoStudy(t)
+	answer = decision.Decide(s)
+	require.NoError(t, answer.Draw(context.Background(), futures.Options{Seed: futures.Seed, Most: 256, Workers: 2}))
+	plan, problems, err := booking.Book(s, booking.Options{Limits: booking.Brief()})
+	require.NoError(t, err)
+	require.Empty(t, problems)
+	said := reports.PlanVisits(&plan, reports.Grouped)
+	var content bytes.Buffer
+	options := workbook.Options{Created: time.Date(2026, 1, 1, 0, 0, 0, 0, time.UTC), Visits: &workbook.Visits{Plan: &said}}
+	require.NoError(t, workbook.Write(&content, &answer, options))
+	path = filepath.Join(t.TempDir(), "whole.xlsx")
+	require.NoError(t, os.WriteFile(path, content.Bytes(), 0o600))
+	return path, answer, plan
+}
+
+// numbersOn are the numbers of a sheet.
+func numbersOn(sheet map[string]recalc.Value) []float64 {
+	var list []float64
+	for _, value := range sheet {
+		if value.Kind == recalc.Numeric {
+			list = append(list, value.Number)
+		}
+	}
+	return list
+}
+
+func TestSheetsOfWhatWasSolvedShowTheEnginesFigures(t *testing.T) {
+	path, answer, plan := whole(t)
+	cached, formulas := recalc.Cached(t, path)
+	together, years, chances, visits := numbersOn(cached["Together"]), numbersOn(cached["Roadmap"]), numbersOn(cached["Futures"]), numbersOn(cached["Visit plan"])
+	for _, choice := range answer.Joint.Choices {
+		assert.Contains(t, together, choice.Annual)
+		assert.Contains(t, together, choice.Cash)
+	}
+	for a := range answer.Joint.After {
+		for m, worth := range answer.Joint.After[a] {
+			if a != m {
+				assert.Contains(t, together, worth)
+			}
+		}
+	}
+	for _, year := range answer.Roadmap.Best.Years {
+		assert.Contains(t, years, year.Spent)
+		for _, paid := range year.Paid {
+			assert.Contains(t, years, paid)
+		}
+	}
+	for _, choice := range answer.Futures.Choices {
+		assert.Contains(t, chances, choice.Difference.Mean.Value)
+		assert.Contains(t, chances, choice.Cheapest.Value)
+	}
+	for _, visit := range plan.Visits {
+		assert.Contains(t, visits, visit.Total)
+	}
+	assert.True(t, slices.ContainsFunc(visits, func(x float64) bool { return recalc.Close(x, plan.Cost, tolerance) }), "the sum of the visits")
+	for _, sheet := range []string{"Together", "Roadmap", "Futures", "Visit plan"} {
+		stamped := false
+		for _, value := range cached[sheet] {
+			stamped = stamped || value.Text == "current: solved for these inputs"
+		}
+		assert.True(t, stamped, "%s carries no stamp", sheet)
+		assert.NotEmpty(t, formulas[sheet], sheet)
+	}
+}
+
+func TestTheWholeWorkbookRecalculatesAndPrints(t *testing.T) {
+	path, _, _ := whole(t)
+	office := recalc.LibreOffice(t)
+	cached, formulas := recalc.Cached(t, path)
+	recalc.Compare(t, cached, formulas, office.Recalculate(t, path)[0], tolerance)
+	pdf, pages := office.PDF(t, path, t.TempDir())
+	assert.Less(t, pages, 110)
+	assert.NotContains(t, recalc.Text(t, pdf), "###")
+}
+
+func TestAPlanOfVisitsThatCannotBeSaysWhy(t *testing.T) {
+	answer := decision.Decide(demoStudy(t))
+	var content bytes.Buffer
+	require.NoError(t, workbook.Write(&content, &answer, workbook.Options{Visits: &workbook.Visits{Why: "dated_jobs.lee: longer than the bed"}}))
+	path := filepath.Join(t.TempDir(), "why.xlsx")
+	require.NoError(t, os.WriteFile(path, content.Bytes(), 0o600))
+	cached, _ := recalc.Cached(t, path)
+	assert.Equal(t, "No plan: dated_jobs.lee: longer than the bed", cached["Visit plan"]["A2"].Text)
+}
