@@ -292,7 +292,9 @@ func (b *book) curveRow(p page, m, step int) {
 		b.stair(p, m, at, column, job, scale)
 	}
 	put(curveSaved, saved, curve.Saving(scale), asMoney0)
-	put(curveOwning, fmt.Sprintf("%s+%s*%s+%s", term(termFixed), here(curveScale), term(termWork), b.scaledUpkeep(m, here(curveScale))), curve.Owning(scale), asMoney0)
+	owning := fmt.Sprintf("%s+%s*%s+%s", term(termFixed), here(curveScale), term(termWork), b.scaledUpkeep(m, here(curveScale)))
+	accumulated := b.study.Machines[m].Upkeep == model.UpkeepAccumulated // over all years at once
+	p.Set(at, curveOwning, grid.Cell{Formula: owning, Array: accumulated, Value: curve.Owning(scale), Style: numbers(asMoney0)})
 	put(curveSavedYear, here(curveSaved)+"*"+term(termAnnual), b.annual(curve.Saving(scale)), asMoney0)
 	put(curveOwningYear, here(curveOwning)+"*"+term(termAnnual), b.annual(curve.Owning(scale)), asMoney0)
 	put(curveDifference, here(curveSavedYear)+"-"+here(curveOwningYear), b.annual(curve.Difference(scale)), asMoney0)
