@@ -22,7 +22,7 @@ func everyPlan(p *instance, each func(plan []span, cost float64)) {
 			return
 		}
 		for set := range uint32(1) << p.years {
-			if p.again || len(spansOf(m, set, p.years)) <= 1 {
+			if p.machines[m].again || len(spansOf(m, set, p.years)) <= 1 {
 				owned[m] = set
 				next(m + 1)
 			}
@@ -62,13 +62,13 @@ func whatever([]span) bool { return true }
 // for, budgets and rooms that bind or not. Parting costs can be walked by sets.
 func drawInstance(t *rapid.T, parting bool) *instance {
 	n := rapid.IntRange(1, 3).Draw(t, "machines")
-	p := &instance{years: rapid.IntRange(1, 4).Draw(t, "years"), again: parting && rapid.Bool().Draw(t, "again")}
+	p := &instance{years: rapid.IntRange(1, 4).Draw(t, "years")}
 	money := func(name string, low, high int) float64 { return float64(rapid.IntRange(low, high).Draw(t, name)) }
 	for range p.years {
 		p.budget = append(p.budget, pickLimit(t, money("budget", 0, 60)))
 	}
 	for range n {
-		p.machines = append(p.machines, drawMachine(p, parting, money))
+		p.machines = append(p.machines, drawMachine(p, parting, rapid.Bool().Draw(t, "again"), money))
 	}
 	for range rapid.IntRange(0, 4).Draw(t, "tables") {
 		members := rapid.Permutation([]int{0, 1, 2}[:n]).Draw(t, "members")[:rapid.IntRange(1, n).Draw(t, "width")]
@@ -103,12 +103,12 @@ func pickLimit(t *rapid.T, limit float64) float64 {
 	return limit
 }
 
-func drawMachine(p *instance, parting bool, money func(string, int, int) float64) machine {
-	var out machine
+func drawMachine(p *instance, parting, again bool, money func(string, int, int) float64) machine {
+	out := machine{again: again}
 	sell := make([]float64, p.years+1)
 	for b := range sell[:p.years] {
 		sell[b] = infinite
-		if p.again {
+		if again {
 			sell[b] = -money("sell", 0, 15)
 		}
 	}

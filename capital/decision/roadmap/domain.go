@@ -63,7 +63,7 @@ type reduced struct {
 // reduce takes the settled machines out: their costs into base, their money and
 // room off the limits, their years into the tables.
 func (p *instance) reduce(d domain) reduced {
-	out := reduced{instance: &instance{years: p.years, again: p.again, budget: slices.Clone(p.budget)}}
+	out := reduced{instance: &instance{years: p.years, budget: slices.Clone(p.budget)}}
 	number := make([]int, len(p.machines))
 	for m := range p.machines {
 		number[m] = -1

@@ -14,7 +14,6 @@ type instance struct {
 	tables   []table
 	budget   []float64 // money for machines by year; +Inf where there is no limit
 	rooms    []room    // what the machines owned at one time share
-	again    bool      // a machine that was sold may be bought again
 	ceiling  float64   // see forbidden; 0 before it is needed
 }
 
@@ -23,6 +22,8 @@ type instance struct {
 type machine struct {
 	own  [][]float64 // own[a][b]: cost of owning it from a to b; +Inf where it may not be
 	paid [][]float64 // paid[a][t]: money spent on it in year t by who bought it in year a
+
+	again bool // it may be bought again once it was sold
 }
 
 // table is a cost of each year that hangs on which of a few machines are owned.
@@ -146,8 +147,8 @@ const dust = 1e-9
 // allowed tells whether a roadmap keeps to the budget and the rooms, and buys a
 // machine once where it may not be bought again.
 func (p *instance) allowed(plan []span) bool {
-	for i := 1; i < len(plan) && !p.again; i++ {
-		if plan[i].machine == plan[i-1].machine {
+	for i := 1; i < len(plan); i++ {
+		if m := plan[i].machine; m == plan[i-1].machine && !p.machines[m].again {
 			return false
 		}
 	}
