@@ -4,7 +4,6 @@ import (
 	"math"
 	"slices"
 
-	"shopstint/capital"
 	"shopstint/model"
 	"shopstint/model/quantity"
 	"shopstint/model/work"
@@ -74,13 +73,4 @@ func Sharers(study *model.Study, fixture string) []int {
 		}
 	}
 	return list
-}
-
-// BareArea returns the floor in m² that a machine takes without any fixture.
-//
-// Source: as capital.FloorArea.
-func BareArea(study *model.Study, m int) float64 {
-	bare := study.Machines[m]
-	bare.Fixtures = nil
-	return capital.FloorArea(study, &bare, LongestPiece(study))
 }

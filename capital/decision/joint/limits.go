@@ -35,11 +35,12 @@ func (b *builder) resources() (money, floor subset.Limit) {
 		alone[m] = true
 		owner := alternative.OwnerOf(b.study, b.plan, alone, m)
 		alone[m] = false
-		cash := owner.Table[capital.Net][0]
+		cash, area := owner.Table[capital.Net][0], owner.Area
 		for _, fixture := range capital.Shared(b.study, &b.study.Machines[m]) {
 			cash -= float64(fixture.Price)
+			area -= float64(fixture.Area)
 		}
-		use(1<<m, cash, alternative.BareArea(b.study, m))
+		use(1<<m, cash, area)
 	}
 	for f := range b.study.Fixtures {
 		fixture := &b.study.Fixtures[f]

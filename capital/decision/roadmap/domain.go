@@ -76,6 +76,9 @@ func (p *instance) reduce(d domain) reduced {
 		out.machines = append(out.machines, p.machines[m])
 		out.domain.never, out.domain.always = append(out.domain.never, d.never[m]), append(out.domain.always, d.always[m])
 	}
+	for i := range out.machines {
+		out.lead(&out.machines[i], number, d)
+	}
 	for t, spent := range p.spend(out.fixed) {
 		out.budget[t] -= spent
 	}
@@ -98,9 +101,25 @@ func (p *instance) reduce(d domain) reduced {
 	return out
 }
 
+// lead has a machine follow the leaders that are still open, and the years of the others.
+func (r *reduced) lead(m *machine, number []int, d domain) {
+	if m.leaders == nil {
+		return
+	}
+	open := []int{}
+	for _, leader := range m.leaders {
+		if number[leader] >= 0 {
+			open = append(open, number[leader])
+		} else {
+			m.led |= d.always[leader]
+		}
+	}
+	m.leaders = open
+}
+
 // cut adds what a table says of the open machines.
 func (r *reduced) cut(from int, whole *table, number []int, d domain) {
-	var part table
+	part := table{follow: whole.follow && number[whole.machines[len(whole.machines)-1]] >= 0}
 	var places []int
 	for i, m := range whole.machines {
 		if number[m] >= 0 {

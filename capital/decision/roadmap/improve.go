@@ -15,6 +15,8 @@ type draft struct {
 	pick   [][]int  // set of each table and year
 	left   []float64
 	room   [][]float64
+
+	followers [][]int // of each machine
 }
 
 func newDraft(r *relaxation, d domain) *draft {
@@ -33,11 +35,38 @@ func newDraft(r *relaxation, d domain) *draft {
 		}
 		out.room = append(out.room, free)
 	}
+	out.followers = make([][]int, len(p.machines))
+	for f := range p.machines {
+		for _, leader := range p.machines[f].leaders {
+			out.followers[leader] = append(out.followers[leader], f)
+		}
+		out.enter(f, p.machines[f].led)
+	}
 	return out
 }
 
-// set gives a machine its years in place of those it had.
+// set gives a machine its years in place of those it had; what follows it comes
+// along.
 func (d *draft) set(m int, owned uint32) {
+	d.enter(m, owned)
+	for _, f := range d.followers[m] {
+		d.enter(f, d.needed(f))
+	}
+}
+
+// needed is the years in which what follows others is owned.
+func (d *draft) needed(f int) uint32 {
+	owned := d.p.machines[f].led
+	for _, leader := range d.p.machines[f].leaders {
+		owned |= d.years[leader]
+	}
+	return owned
+}
+
+// follows tells whether a machine has no years of its own.
+func (d *draft) follows(m int) bool { return d.p.machines[m].leaders != nil }
+
+func (d *draft) enter(m int, owned uint32) {
 	d.book(m, d.years[m], 1)
 	d.book(m, owned, -1)
 	d.years[m] = owned
@@ -62,23 +91,21 @@ func (d *draft) book(m int, owned uint32, sign float64) {
 // answer gives machine m its best years beside the others, and tells whether
 // that changed anything. With asked prices the tables are heard through them.
 func (d *draft) answer(m int, asked bool) bool {
+	if d.follows(m) {
+		return false
+	}
 	before := d.years[m]
 	d.set(m, 0)
-	never := d.domain.never[m]
-	for k := range d.room {
-		for t, free := range d.room[k] {
-			if d.p.rooms[k].need[m] > free {
-				never |= 1 << t
-			}
-		}
-	}
 	if asked {
 		d.priceOf(m, d.domain)
 	} else {
 		d.savings(m)
 		clear(d.charge)
 	}
-	d.chain.price(&d.p.machines[m], never, d.owning, d.charge)
+	d.chain.price(&d.p.machines[m], d.shut(m), d.owning, d.charge)
+	if !asked {
+		d.lead(m)
+	}
 	d.afford(m)
 	cost, owned := d.chain.best(d.domain.always[m])
 	if math.IsInf(cost, 1) {
@@ -88,10 +115,56 @@ func (d *draft) answer(m int, asked bool) bool {
 	return owned != before
 }
 
+// shut is the years in which machine m may not be owned, or has no room with what
+// follows it.
+func (d *draft) shut(m int) uint32 {
+	never := d.domain.never[m]
+	for _, f := range d.followers[m] {
+		never |= d.domain.never[f] &^ d.years[f]
+	}
+	for k := range d.room {
+		for t, free := range d.room[k] {
+			need := d.p.rooms[k].need[m]
+			for _, f := range d.followers[m] {
+				if d.years[f]>>t&1 == 0 {
+					need += d.p.rooms[k].need[f]
+				}
+			}
+			if need > free {
+				never |= 1 << t
+			}
+		}
+	}
+	return never
+}
+
+// lead adds to each span what it changes in the cost of what follows machine m.
+func (d *draft) lead(m int) {
+	for _, f := range d.followers[m] {
+		base, own := d.years[f], d.p.machines[f].own
+		for a, row := range d.chain.cost {
+			for b := a + 1; b < len(row); b++ {
+				if math.IsInf(row[b], 1) || base&years(a, b) == years(a, b) {
+					continue
+				}
+				for _, s := range spansOf(f, base|years(a, b), d.p.years) {
+					row[b] += own[s.from][s.to]
+				}
+				for _, s := range spansOf(f, base, d.p.years) {
+					row[b] -= own[s.from][s.to]
+				}
+			}
+		}
+	}
+}
+
 // savings prices a year of owning by what it changes in the tables.
 func (d *draft) savings(m int) {
 	clear(d.owning)
 	for _, in := range d.of[m] {
+		if d.p.tables[in.table].follow {
+			continue
+		}
 		for t, row := range d.p.tables[in.table].cost {
 			without := d.pick[in.table][t]
 			d.owning[t] += row[without|1<<in.at] - row[without]
@@ -103,7 +176,11 @@ func (d *draft) savings(m int) {
 func (d *draft) afford(m int) {
 	for a, paid := range d.p.machines[m].paid {
 		for t := a; t < d.p.years; t++ {
-			if paid[t] > 0 && paid[t] > d.left[t] {
+			due := paid[t]
+			if t == a {
+				due += d.brings(m, a)
+			}
+			if due > 0 && due > d.left[t] {
 				for b := t + 1; b <= d.p.years; b++ {
 					d.chain.cost[a][b] = infinite
 				}
@@ -111,6 +188,17 @@ func (d *draft) afford(m int) {
 			}
 		}
 	}
+}
+
+// brings is the money for what is bought along with machine m in year a.
+func (d *draft) brings(m, a int) float64 {
+	sum := 0.0
+	for _, f := range d.followers[m] {
+		if d.years[f]&(years(a, a+1)|years(max(0, a-1), a)) == 0 {
+			sum += d.p.machines[f].paid[a][a]
+		}
+	}
+	return sum
 }
 
 // fromPrices drafts a roadmap by the prices of the relaxation, the machines
@@ -126,7 +214,9 @@ func (d *draft) fromPrices() ([]span, float64) {
 	}
 	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(gain[a], gain[b]) })
 	for m := range d.years {
-		d.set(m, 0)
+		if !d.follows(m) {
+			d.set(m, 0)
+		}
 	}
 	for _, m := range order {
 		d.answer(m, true)
@@ -169,7 +259,7 @@ func (d *draft) shake(from []span) ([]span, float64) {
 	best, least := d.plan()
 	for m := range d.years {
 		for _, owned := range []uint32{0, years(0, d.p.years), years(1, d.p.years), years(2, d.p.years)} {
-			if d.years[m] == owned || !d.held(m, owned) {
+			if d.follows(m) || d.years[m] == owned || !d.held(m, owned) {
 				continue
 			}
 			for k := range d.years {
@@ -195,7 +285,7 @@ func (d *draft) held(m int, owned uint32) bool {
 	}
 	d.set(m, owned)
 	for k := range d.years {
-		if k != m && d.years[k] != 0 && d.domain.always[k] == 0 && d.over() {
+		if k != m && !d.follows(k) && d.years[k] != 0 && d.domain.always[k] == 0 && d.over() {
 			d.set(k, 0)
 		}
 	}
@@ -224,7 +314,7 @@ func (d *draft) load(plan []span) {
 		owned[s.machine] |= years(s.from, s.to)
 	}
 	for m, set := range owned {
-		if d.years[m] != set {
+		if d.years[m] != set && !d.follows(m) {
 			d.set(m, set)
 		}
 	}

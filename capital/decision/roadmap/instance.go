@@ -1,6 +1,9 @@
 package roadmap
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // instance is the question without its trade: machines are owned or not in each
 // of some years, and everything costs money of today.
@@ -23,13 +26,16 @@ type machine struct {
 	own  [][]float64 // own[a][b]: cost of owning it from a to b; +Inf where it may not be
 	paid [][]float64 // paid[a][t]: money spent on it in year t by who bought it in year a
 
-	again bool // it may be bought again once it was sold
+	again   bool   // it may be bought again once it was sold
+	leaders []int  // those that follow ties it to; nil for one that is bought for itself
+	led     uint32 // years in which it is owned for leaders that are no longer open
 }
 
 // table is a cost of each year that hangs on which of a few machines are owned.
 type table struct {
 	machines []int
 	cost     [][]float64 // cost[t][set]: bit i of the set is machines[i]
+	follow   bool        // it is the rule that the last machine follows the others
 }
 
 // room is something that the machines owned in a year share, such as floor.
@@ -76,19 +82,41 @@ func (p *instance) above() float64 {
 }
 
 // exclude forbids owning both machines in one year.
-func (p *instance) exclude(a, b int) { p.forbid(a, b, 0b11) }
+func (p *instance) exclude(a, b int) {
+	p.rule([]int{a, b}, func(set int) bool { return set != 0b11 })
+}
 
 // require forbids owning machine a in a year without machine b.
-func (p *instance) require(a, b int) { p.forbid(a, b, 0b01) }
+func (p *instance) require(a, b int) {
+	p.rule([]int{a, b}, func(set int) bool { return set != 0b01 })
+}
 
-func (p *instance) forbid(a, b, set int) {
-	row := make([]float64, 4)
-	row[set] = p.forbidden()
-	rule := table{machines: []int{a, b}, cost: make([][]float64, p.years)}
-	for t := range rule.cost {
-		rule.cost[t] = row
+// follow has a machine owned in exactly the years in which one of the others is.
+func (p *instance) follow(machine int, leaders []int) {
+	p.machines[machine].leaders = leaders
+	last := 1 << len(leaders)
+	p.rule(append(slices.Clone(leaders), machine), func(set int) bool { return set >= last == (set&(last-1) != 0) })
+	p.tables[len(p.tables)-1].follow = true
+}
+
+// rule forbids the sets of some machines that are not allowed, in every year.
+func (p *instance) rule(machines []int, allows func(set int) bool) {
+	row := make([]float64, 1<<len(machines))
+	for set := range row {
+		if !allows(set) {
+			row[set] = p.forbidden()
+		}
 	}
-	p.tables = append(p.tables, rule)
+	p.tables = append(p.tables, table{machines: machines, cost: slices.Repeat([][]float64{row}, p.years)})
+}
+
+// ban forbids owning a machine at all.
+func (p *instance) ban(m int) {
+	for _, own := range p.machines[m].own {
+		for b := range own {
+			own[b] = infinite
+		}
+	}
 }
 
 // ownedIn lays a roadmap out: the set of machines owned in each year.

@@ -146,6 +146,11 @@ func roadmapOf(study *model.Study, plan *work.Plan, p *instance, spans []span) R
 	for i := range out.Stays {
 		out.book(&out.Stays[i])
 	}
+	for _, fixture := range course.Fixtures {
+		year := &out.Years[fixture.From]
+		year.Paid[fixture.Payer] += fixture.Paid
+		year.Spent += fixture.Paid
+	}
 	return out
 }
 
