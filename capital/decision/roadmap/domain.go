@@ -119,7 +119,7 @@ func (r *reduced) lead(m *machine, number []int, d domain) {
 
 // cut adds what a table says of the open machines.
 func (r *reduced) cut(from int, whole *table, number []int, d domain) {
-	part := table{follow: whole.follow && number[whole.machines[len(whole.machines)-1]] >= 0}
+	var part table
 	var places []int
 	for i, m := range whole.machines {
 		if number[m] >= 0 {

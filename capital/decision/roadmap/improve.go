@@ -17,6 +17,7 @@ type draft struct {
 	room   [][]float64
 
 	followers [][]int // of each machine
+	bits      [][]int // the set of each machine and its followers in each of its tables
 }
 
 func newDraft(r *relaxation, d domain) *draft {
@@ -41,6 +42,12 @@ func newDraft(r *relaxation, d domain) *draft {
 			out.followers[leader] = append(out.followers[leader], f)
 		}
 		out.enter(f, p.machines[f].led)
+	}
+	out.bits = make([][]int, len(p.machines))
+	for m := range p.machines {
+		for _, in := range r.of[m] {
+			out.bits[m] = append(out.bits[m], p.tables[in.table].bitsOf(append([]int{m}, out.followers[m]...)))
+		}
 	}
 	return out
 }
@@ -158,16 +165,24 @@ func (d *draft) lead(m int) {
 	}
 }
 
+// bitsOf is a set of machines, those that the table has.
+func (b *table) bitsOf(machines []int) int {
+	set := 0
+	for at, m := range b.machines {
+		if slices.Contains(machines, m) {
+			set |= 1 << at
+		}
+	}
+	return set
+}
+
 // savings prices a year of owning by what it changes in the tables.
 func (d *draft) savings(m int) {
 	clear(d.owning)
-	for _, in := range d.of[m] {
-		if d.p.tables[in.table].follow {
-			continue
-		}
+	for i, in := range d.of[m] {
 		for t, row := range d.p.tables[in.table].cost {
 			without := d.pick[in.table][t]
-			d.owning[t] += row[without|1<<in.at] - row[without]
+			d.owning[t] += row[without|d.bits[m][i]] - row[without]
 		}
 	}
 }

@@ -35,7 +35,6 @@ type machine struct {
 type table struct {
 	machines []int
 	cost     [][]float64 // cost[t][set]: bit i of the set is machines[i]
-	follow   bool        // it is the rule that the last machine follows the others
 }
 
 // room is something that the machines owned in a year share, such as floor.
@@ -96,7 +95,6 @@ func (p *instance) follow(machine int, leaders []int) {
 	p.machines[machine].leaders = leaders
 	last := 1 << len(leaders)
 	p.rule(append(slices.Clone(leaders), machine), func(set int) bool { return set >= last == (set&(last-1) != 0) })
-	p.tables[len(p.tables)-1].follow = true
 }
 
 // rule forbids the sets of some machines that are not allowed, in every year.

@@ -50,11 +50,7 @@ func (l *laying) addSupply() {
 			l.out.ban(m)
 		}
 	}
-	switch people {
-	case 1:
-	case 2:
-		l.addPairs(draws, most)
-	default:
+	if people > 1 {
 		l.addPeaks(draws, most, people)
 	}
 }
@@ -97,7 +93,13 @@ func (l *laying) addPeaks(draws []float64, most float64, people int) {
 	for len(order) > 0 && beside+draws[order[len(order)-1]] <= most {
 		order = order[:len(order)-1]
 	}
-	if len(order) > mostInTable {
+	switch {
+	case len(order) < 2:
+		return
+	case len(order) > mostInTable && people == 2:
+		l.addPairs(draws, most)
+		return
+	case len(order) > mostInTable:
 		l.wide = "the electrical supply with several people at work"
 		return
 	}

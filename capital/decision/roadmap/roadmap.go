@@ -27,7 +27,7 @@ type Result struct {
 	Rented   float64  // renting everything, all years
 	RunnerUp *Roadmap // the best that buys another set of machines first; nil when the budget allows none
 	Waiting  Roadmap  // the best that buys nothing this year
-	Loose    bool     // upkeep, resale or tax by hours of machines that share steps was weighed by the hours each has alone
+	Loose    bool     // upkeep, resale or tax by hours of machines that share steps or a fixture was weighed by the hours each has alone
 	Nodes    int      // parts of the question that were looked at
 }
 

@@ -61,6 +61,7 @@ func layOut(study *model.Study, plan *work.Plan) *laying {
 	l.follow()
 	l.addLimits()
 	l.out.trim()
+	l.out.tables, l.hope = merge(l.out.tables, append(l.hope, l.out.tables[len(l.hope):]...)) // with what may not be
 	return l
 }
 
@@ -188,7 +189,7 @@ func (l *laying) hopeful() *instance {
 	}
 	twin := *l.out
 	twin.machines = l.least
-	twin.tables = append(slices.Clone(l.hope), l.out.tables[len(l.hope):]...) // with what may not be
+	twin.tables = l.hope
 	return &twin
 }
 
@@ -313,8 +314,12 @@ func (l *laying) uses(job int, at alternative.Place) bool {
 
 // loose tells whether two candidates share a step and have upkeep, resale or
 // tax that follows the hours, but not in proportion: when they are weighed side
-// by side, these are as if each had all of its work alone.
+// by side, these are as if each had all of its work alone; so is the tax on a
+// fixture that they share.
 func (l *laying) loose() bool {
+	if l.byHours() {
+		return true
+	}
 	for m := range l.study.Machines {
 		machine := &l.study.Machines[m]
 		bent := machine.Upkeep == model.UpkeepAccumulated || machine.Resale == model.ResaleRemainingValue ||
