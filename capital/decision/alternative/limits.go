@@ -44,8 +44,8 @@ func SupplyKnown(study *model.Study) bool {
 	})
 }
 
-// Relations lists which machines exclude and need which: each pair excludes the
-// second, or needs it.
+// Relations lists which machines exclude and need which: each pair is a machine
+// and the one that it excludes or needs, by their index in the study.
 //
 // Source: common practice, no source.
 func Relations(study *model.Study) (excludes, needs [][2]int) {

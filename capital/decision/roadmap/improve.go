@@ -36,19 +36,7 @@ func newDraft(r *relaxation, d domain) *draft {
 		}
 		out.room = append(out.room, free)
 	}
-	out.followers = make([][]int, len(p.machines))
-	for f := range p.machines {
-		for _, leader := range p.machines[f].leaders {
-			out.followers[leader] = append(out.followers[leader], f)
-		}
-		out.enter(f, p.machines[f].led)
-	}
-	out.bits = make([][]int, len(p.machines))
-	for m := range p.machines {
-		for _, in := range r.of[m] {
-			out.bits[m] = append(out.bits[m], p.tables[in.table].bitsOf(append([]int{m}, out.followers[m]...)))
-		}
-	}
+	out.line()
 	return out
 }
 
@@ -61,18 +49,7 @@ func (d *draft) set(m int, owned uint32) {
 	}
 }
 
-// needed is the years in which what follows others is owned.
-func (d *draft) needed(f int) uint32 {
-	owned := d.p.machines[f].led
-	for _, leader := range d.p.machines[f].leaders {
-		owned |= d.years[leader]
-	}
-	return owned
-}
-
-// follows tells whether a machine has no years of its own.
-func (d *draft) follows(m int) bool { return d.p.machines[m].leaders != nil }
-
+// enter is set for the machine alone.
 func (d *draft) enter(m int, owned uint32) {
 	d.book(m, d.years[m], 1)
 	d.book(m, owned, -1)
@@ -122,60 +99,6 @@ func (d *draft) answer(m int, asked bool) bool {
 	return owned != before
 }
 
-// shut is the years in which machine m may not be owned, or has no room with what
-// follows it.
-func (d *draft) shut(m int) uint32 {
-	never := d.domain.never[m]
-	for _, f := range d.followers[m] {
-		never |= d.domain.never[f] &^ d.years[f]
-	}
-	for k := range d.room {
-		for t, free := range d.room[k] {
-			need := d.p.rooms[k].need[m]
-			for _, f := range d.followers[m] {
-				if d.years[f]>>t&1 == 0 {
-					need += d.p.rooms[k].need[f]
-				}
-			}
-			if need > free {
-				never |= 1 << t
-			}
-		}
-	}
-	return never
-}
-
-// lead adds to each span what it changes in the cost of what follows machine m.
-func (d *draft) lead(m int) {
-	for _, f := range d.followers[m] {
-		base, own := d.years[f], d.p.machines[f].own
-		for a, row := range d.chain.cost {
-			for b := a + 1; b < len(row); b++ {
-				if math.IsInf(row[b], 1) || base&years(a, b) == years(a, b) {
-					continue
-				}
-				for _, s := range spansOf(f, base|years(a, b), d.p.years) {
-					row[b] += own[s.from][s.to]
-				}
-				for _, s := range spansOf(f, base, d.p.years) {
-					row[b] -= own[s.from][s.to]
-				}
-			}
-		}
-	}
-}
-
-// bitsOf is a set of machines, those that the table has.
-func (b *table) bitsOf(machines []int) int {
-	set := 0
-	for at, m := range b.machines {
-		if slices.Contains(machines, m) {
-			set |= 1 << at
-		}
-	}
-	return set
-}
-
 // savings prices a year of owning by what it changes in the tables.
 func (d *draft) savings(m int) {
 	clear(d.owning)
@@ -203,17 +126,6 @@ func (d *draft) afford(m int) {
 			}
 		}
 	}
-}
-
-// brings is the money for what is bought along with machine m in year a.
-func (d *draft) brings(m, a int) float64 {
-	sum := 0.0
-	for _, f := range d.followers[m] {
-		if d.years[f]&(years(a, a+1)|years(max(0, a-1), a)) == 0 {
-			sum += d.p.machines[f].paid[a][a]
-		}
-	}
-	return sum
 }
 
 // fromPrices drafts a roadmap by the prices of the relaxation, the machines

@@ -4,8 +4,10 @@
 // A machine is bought at the start of one of the years, or never; it is replaced
 // every years_kept years, as the study says, and sold for good at the start of a
 // later year or at the horizon. The yearly budget bounds what is paid for
-// machines at the start of each year, replacements included. What a roadmap
-// costs is what alternative.EvaluateCourse says of it.
+// machines at the start of each year, replacements included; the studio's floor
+// and supply, and what machines exclude and need, bound what is owned in each. A
+// fixture that several machines name is paid once as long as one is owned. What a
+// roadmap costs is what alternative.EvaluateCourse says of it.
 package roadmap
 
 import (
@@ -45,7 +47,7 @@ type Roadmap struct {
 // study. The last entry is the end of the horizon, when what is left is sold.
 type Year struct {
 	Buy, Replace, Sell []int
-	Paid               []float64 // money for machines, by machine of the study
+	Paid               []float64 // money for machines, by machine of the study; a shared fixture's with its payer
 	Spent              float64   // sum of Paid
 	Fetched            float64   // from machines sold or replaced
 }
