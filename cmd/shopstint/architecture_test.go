@@ -58,7 +58,7 @@ var allowed = map[string]bounds{
 	"capital/decision/alternative": {ours: these("model model/quantity model/work rental capital")},
 	"capital/decision/single":      {ours: these("model model/quantity model/work rental capital capital/timevalue capital/upkeep capital/decision/alternative")},
 	"capital/decision/sensitivity": {ours: these("model model/quantity model/work capital capital/timevalue capital/decision/alternative capital/decision/single")},
-	"capital/decision/joint":       {ours: these("model model/quantity model/work rental capital capital/timevalue capital/decision/alternative capital/decision/joint/subset")},
+	"capital/decision/joint":       {ours: these("model model/work rental capital capital/timevalue capital/decision/alternative capital/decision/joint/subset")},
 	// Finds the cheapest subset of anything, from plain numbers.
 	"capital/decision/joint/subset": {},
 	"capital/decision/budget":       {ours: these("model model/chance model/quantity model/work rental capital/decision/alternative capital/decision/single")},

@@ -9,7 +9,7 @@ import (
 )
 
 // Stay is one machine owned from the end of year From (0: today) to the end of
-// year To, with what owning it costs.
+// year To, with what owning it costs but for the fixtures that it shares.
 type Stay struct {
 	From, To int
 	Ownership
@@ -18,16 +18,25 @@ type Stay struct {
 // Course is a set of owned machines that changes over the years, on the
 // study's work.
 type Course struct {
-	Rented  []Year // the rented and bench side by year, before tax; element 0 is year 1
-	Stays   []Stay // by machine, then by time
-	Present float64
+	Rented   []Year        // the rented and bench side by year, before tax; element 0 is year 1
+	Stays    []Stay        // by machine, then by time
+	Fixtures []FixtureStay // those that several machines of the study name: by fixture, then by time
+	Present  float64       // of all that
 }
 
 // EvaluateCourse prices a course: owned[t][m] tells whether machine m is owned
 // in year t+1, for every year of the horizon. A membership is judged for each
 // set by the first year's visits, as for a set that never changes; an induction
-// falls due in the first year that uses its machine. A course that never
-// changes costs what Evaluate says.
+// falls due in the first year that uses its machine.
+//
+// A fixture that several machines of the study name is bought with the first of
+// them, stays as long as any is owned without a break, and is then sold for
+// good. It is paid and written off with the machine that Evaluate would name:
+// the first in study order of those owned in the first year. When that one is
+// sold before the others, the fixture stays in the books as if it were not: it
+// goes on by that machine's tax method and years kept to its own sale.
+//
+// A course that never changes costs what Evaluate says.
 //
 // Source: as Evaluate, summed year by year.
 func EvaluateCourse(study *model.Study, plan *work.Plan, owned [][]bool) Course {
@@ -54,11 +63,15 @@ func EvaluateCourse(study *model.Study, plan *work.Plan, owned [][]bool) Course 
 	for m := range study.Machines {
 		course.addStays(study, plan, owned, m)
 	}
+	for f := range study.Fixtures {
+		course.addFixture(study, plan, owned, f)
+	}
 	return course
 }
 
 // addStays adds each unbroken run of years in which machine m is owned.
 func (c *Course) addStays(study *model.Study, plan *work.Plan, owned [][]bool, m int) {
+	machine := Unshared(study, m)
 	for from := 0; from < len(owned); from++ {
 		if !owned[from][m] {
 			continue
@@ -69,7 +82,7 @@ func (c *Course) addStays(study *model.Study, plan *work.Plan, owned [][]bool, m
 		}
 		profile, uses := profileBetween(study, plan, owned, m, from, to)
 		stay := Stay{From: from, To: to, Ownership: Ownership{Machine: m, Uses: uses, Profile: profile}}
-		stay.Ownership.Ownership = capital.OwnBetween(study, &study.Machines[m], profile, from, to)
+		stay.Ownership.Ownership = capital.OwnBetween(study, &machine, profile, from, to)
 		c.Stays = append(c.Stays, stay)
 		c.Present += stay.Present
 		from = to

@@ -4,7 +4,9 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 
+	"shopstint/capital"
 	"shopstint/capital/decision/alternative"
 	"shopstint/model"
 	"shopstint/model/studygen"
@@ -28,8 +30,17 @@ func TestACourseThatNeverChangesCostsWhatItsSetCosts(t *testing.T) {
 			got := alternative.EvaluateCourse(s, plan, always(s, owned))
 			assert.InDelta(t, want.Present, got.Present, studygen.Dust(want.Present), "seed %d %v", seed, owned)
 			assert.Equal(t, want.Rent.Years(s), got.Rented, "seed %d %v", seed, owned)
-			for i := range want.Owner {
-				assert.Equal(t, want.Owner[i].Table, got.Stays[i].Table, "seed %d %v", seed, owned)
+			for i, owner := range want.Owner {
+				sum, shared := got.Stays[i].Present, false
+				for _, stay := range got.Fixtures {
+					if stay.Payer == owner.Machine {
+						sum, shared = sum+stay.Present, true
+					}
+				}
+				assert.InDelta(t, owner.Present, sum, studygen.Dust(want.Present), "seed %d %v", seed, owned)
+				if !shared {
+					assert.Equal(t, owner.Table, got.Stays[i].Table, "seed %d %v", seed, owned)
+				}
 			}
 		}
 	}
@@ -89,4 +100,52 @@ func TestAnInductionFallsDueInTheFirstYearThatNeedsIt(t *testing.T) {
 		assert.InDelta(t, want, got.Rented[len(course)-1].Induction, studygen.Dust(want), "seed %d", seed)
 	}
 	assert.True(t, seen, "some study has one")
+}
+
+// collector has both machines of the round study name one fixture.
+func collector() *model.Study {
+	s := studygen.Round()
+	s.Fixtures = []model.Fixture{{Key: "collector", Price: 1000, Resale: 0.1}}
+	s.Machines[0].Fixtures, s.Machines[1].Fixtures = []string{"collector"}, []string{"collector"}
+	return s
+}
+
+// The round study has three years, 10 % and no tax.
+func TestACollectorThatMachinesShareIsPaidWithTheFirstAndSoldWithTheLast(t *testing.T) {
+	none, first, second, both := []bool{false, false}, []bool{true, false}, []bool{false, true}, []bool{true, true}
+	for _, row := range []struct {
+		name   string
+		course [][]bool
+		stays  []alternative.FixtureStay
+	}{
+		{"never owned", [][]bool{none, none, none}, nil},
+		{"both all years", [][]bool{both, both, both}, []alternative.FixtureStay{{Payer: 0, From: 0, To: 3, Paid: 1000, Present: 1000 - 100/1.331}}},
+		{"the second joins", [][]bool{none, first, both}, []alternative.FixtureStay{{Payer: 0, From: 1, To: 3, Paid: 1000, Present: 1000/1.1 - 100/1.331}}},
+		{"the payer goes before the other", [][]bool{both, second, none}, []alternative.FixtureStay{{Payer: 0, From: 0, To: 2, Paid: 1000, Present: 1000 - 100/1.21}}},
+		{"one takes over from the other", [][]bool{second, first, first}, []alternative.FixtureStay{{Payer: 1, From: 0, To: 3, Paid: 1000, Present: 1000 - 100/1.331}}},
+		{"a year without", [][]bool{first, none, second}, []alternative.FixtureStay{
+			{Payer: 0, From: 0, To: 1, Paid: 1000, Present: 1000 - 100/1.1}, {Payer: 1, From: 2, To: 3, Paid: 1000, Present: 1000/1.21 - 100/1.331}}},
+	} {
+		s := collector()
+		plan := work.New(s)
+		got := alternative.EvaluateCourse(s, plan, row.course)
+		require.Len(t, got.Fixtures, len(row.stays), row.name)
+		sum := 0.0
+		for i := range got.Fixtures {
+			sum += got.Fixtures[i].Present
+			assert.InDelta(t, row.stays[i].Present, got.Fixtures[i].Present, 1e-6, row.name)
+			got.Fixtures[i].Present = row.stays[i].Present
+		}
+		assert.Equal(t, row.stays, got.Fixtures, row.name)
+		s.Fixtures = nil
+		assert.InDelta(t, sum, got.Present-alternative.EvaluateCourse(s, plan, row.course).Present, 1e-6, row.name)
+	}
+}
+
+func TestAFixtureOfOneMachineStaysInside(t *testing.T) {
+	s := collector()
+	s.Machines[1].Fixtures = nil
+	got := alternative.EvaluateCourse(s, work.New(s), always(s, []bool{true, true}))
+	assert.Empty(t, got.Fixtures)
+	assert.InDelta(t, 1000, got.Stays[0].Table[capital.Fixtures][0], 1e-9)
 }

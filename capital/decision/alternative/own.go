@@ -150,11 +150,5 @@ func PaidBy(study *model.Study, owned []bool, m int) []string {
 
 // earlierSharers lists the machines before m that share a fixture.
 func earlierSharers(study *model.Study, fixture string, m int) []int {
-	var list []int
-	for other := range study.Machines[:m] {
-		if slices.Contains(study.Machines[other].Fixtures, fixture) {
-			list = append(list, other)
-		}
-	}
-	return list
+	return slices.DeleteFunc(Sharers(study, fixture), func(other int) bool { return other >= m })
 }

@@ -31,10 +31,10 @@ func chooserOf(study *model.Study, plan *work.Plan, sizes sizes) *chooser {
 	c := &chooser{study: study, plan: plan, peak: draws(study)}
 	c.money, c.floor = b.resources()
 	base := subset.Problem{Items: len(study.Machines), Terms: b.owning()}
-	base.Excludes, base.Needs = relations(study)
+	base.Excludes, base.Needs = alternative.Relations(study)
 	c.limit(&base, Money, c.money)
 	c.limit(&base, Floor, c.floor)
-	if supplyKnown(study) {
+	if alternative.SupplyKnown(study) {
 		base.Peak = c.peak
 	}
 	for _, terms := range b.rentProblems() {

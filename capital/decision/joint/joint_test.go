@@ -40,7 +40,7 @@ func use(s *model.Study, e *alternative.Evaluation) (cash, area, amps float64) {
 	for _, owner := range e.Owner {
 		cash += owner.Table[capital.Net][0]
 		area += owner.Area
-		draws = append(draws, joint.MachineDraw(s, &s.Machines[owner.Machine]))
+		draws = append(draws, alternative.MachineDraw(s, &s.Machines[owner.Machine]))
 	}
 	slices.Sort(draws)
 	for _, draw := range draws[max(0, len(draws)-int(s.Studio.People)):] {

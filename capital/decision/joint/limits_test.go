@@ -94,22 +94,6 @@ func TestAsManyMachinesDrawAsThereArePeople(t *testing.T) {
 	}
 }
 
-func TestAMachinesDrawFollowsThePhases(t *testing.T) {
-	s := studygen.Round()
-	machine := &s.Machines[0]
-	machine.Motor, s.Studio.Volts = 2300, 230
-	s.Studio.Phases, machine.MachinePhases = 1, 1
-	assert.InDelta(t, 10, joint.MachineDraw(s, machine), 1e-9, "2300 W ÷ 230 V")
-	machine.MachinePhases = 3
-	assert.InDelta(t, 10, joint.MachineDraw(s, machine), 1e-9, "through a converter, from the one phase")
-	s.Studio.Phases = 3
-	assert.InDelta(t, 10/math.Sqrt(3), joint.MachineDraw(s, machine), 1e-9, "on each of three phases")
-	machine.MachinePhases = 1
-	assert.InDelta(t, 10*math.Sqrt(3), joint.MachineDraw(s, machine), 1e-9, "between a phase and neutral: 2300 W ÷ (230 V ÷ √3)")
-	machine.Class = model.TrackSaw
-	assert.Zero(t, joint.MachineDraw(s, machine), "from a socket that is there")
-}
-
 // A supply that is only assumed forbids nothing and is a warning instead.
 func TestAnAssumedSupplyForbidsNothing(t *testing.T) {
 	for _, path := range []string{"studio.amps", "studio.volts", "studio.phases"} {

@@ -193,10 +193,8 @@ func (b *builder) before(m int) []uint64 {
 // sharers are the machines that need a fixture.
 func (b *builder) sharers(fixture string) uint64 {
 	set := uint64(0)
-	for m := range b.study.Machines {
-		if slices.Contains(b.study.Machines[m].Fixtures, fixture) {
-			set |= 1 << m
-		}
+	for _, m := range alternative.Sharers(b.study, fixture) {
+		set |= 1 << m
 	}
 	return set
 }

@@ -10,19 +10,19 @@ import (
 	"pgregory.net/rapid"
 )
 
-// everyPlan calls each with every roadmap of an instance that keeps to its limits.
+// everyPlan calls each with every roadmap of an instance that keeps to its limits and rules.
 func everyPlan(p *instance, each func(plan []span, cost float64)) {
 	owned := make([]uint32, len(p.machines))
 	var next func(m int)
 	next = func(m int) {
 		if m == len(owned) {
-			if plan := p.planOf(owned); p.allowed(plan) && !math.IsInf(p.cost(plan), 1) {
+			if plan := p.planOf(owned); p.allowed(plan) && p.cost(plan) < p.forbidden() {
 				each(plan, p.cost(plan))
 			}
 			return
 		}
 		for set := range uint32(1) << p.years {
-			if p.again || len(spansOf(m, set, p.years)) <= 1 {
+			if p.machines[m].again || len(spansOf(m, set, p.years)) <= 1 {
 				owned[m] = set
 				next(m + 1)
 			}
@@ -62,13 +62,13 @@ func whatever([]span) bool { return true }
 // for, budgets and rooms that bind or not. Parting costs can be walked by sets.
 func drawInstance(t *rapid.T, parting bool) *instance {
 	n := rapid.IntRange(1, 3).Draw(t, "machines")
-	p := &instance{years: rapid.IntRange(1, 4).Draw(t, "years"), again: parting && rapid.Bool().Draw(t, "again")}
+	p := &instance{years: rapid.IntRange(1, 4).Draw(t, "years")}
 	money := func(name string, low, high int) float64 { return float64(rapid.IntRange(low, high).Draw(t, name)) }
 	for range p.years {
 		p.budget = append(p.budget, pickLimit(t, money("budget", 0, 60)))
 	}
 	for range n {
-		p.machines = append(p.machines, drawMachine(p, parting, money))
+		p.machines = append(p.machines, drawMachine(p, parting, rapid.Bool().Draw(t, "again"), money))
 	}
 	for range rapid.IntRange(0, 4).Draw(t, "tables") {
 		members := rapid.Permutation([]int{0, 1, 2}[:n]).Draw(t, "members")[:rapid.IntRange(1, n).Draw(t, "width")]
@@ -93,6 +93,9 @@ func drawInstance(t *rapid.T, parting bool) *instance {
 		}
 		p.rooms = append(p.rooms, room{need, most})
 	}
+	if n > 1 && rapid.Bool().Draw(t, "follow") {
+		p.follow(n-1, []int{0, 1}[:n-1])
+	}
 	return p
 }
 
@@ -103,12 +106,12 @@ func pickLimit(t *rapid.T, limit float64) float64 {
 	return limit
 }
 
-func drawMachine(p *instance, parting bool, money func(string, int, int) float64) machine {
-	var out machine
+func drawMachine(p *instance, parting, again bool, money func(string, int, int) float64) machine {
+	out := machine{again: again}
 	sell := make([]float64, p.years+1)
 	for b := range sell[:p.years] {
 		sell[b] = infinite
-		if p.again {
+		if again {
 			sell[b] = -money("sell", 0, 15)
 		}
 	}
@@ -222,6 +225,55 @@ func TestWhatExcludesAndNeedsIsKept(t *testing.T) {
 		got := newSolver(p).best(p.wholeDomain(), infinite, enough)
 		require.InDelta(t, want, got.cost, 1e-6)
 		assert.True(t, rule(got.plan))
+	})
+}
+
+func TestWhatFollowsIsOwnedWithItsLeaders(t *testing.T) {
+	bought := 0
+	defer func() { assert.Positive(t, bought) }()
+	rapid.Check(t, func(t *rapid.T) {
+		p := drawInstance(t, false)
+		last := len(p.machines) - 1
+		if p.machines[last].leaders == nil {
+			return
+		}
+		got := newSolver(p).best(p.wholeDomain(), infinite, enough)
+		for _, owned := range p.ownedIn(got.plan) {
+			assert.Equal(t, slices.Contains(owned[:last], true), owned[last])
+			if owned[last] {
+				bought++
+			}
+		}
+	})
+}
+
+// Merged tables say of every set what the tables say together.
+func TestMergedTablesAddUpToTheSame(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		p := drawInstance(t, false)
+		twins := slices.Clone(p.tables)
+		for i := range twins {
+			twins[i].cost = append(slices.Clone(twins[i].cost[1:]), twins[i].cost[0]) // the years turned by one
+		}
+		merged, turned := merge(p.tables, twins)
+		require.LessOrEqual(t, len(merged), 1, "few machines")
+		for set := range 1 << len(p.machines) {
+			owned := make([]bool, len(p.machines))
+			for m := range owned {
+				owned[m] = set>>m&1 == 1
+			}
+			of := func(tables []table, year int) float64 {
+				sum := 0.0
+				for i := range tables {
+					sum += tables[i].cost[year][tables[i].setOf(owned)]
+				}
+				return sum
+			}
+			for year := range p.years {
+				assert.InDelta(t, of(p.tables, year), of(merged, year), 1e-9)
+				assert.InDelta(t, of(p.tables, (year+1)%p.years), of(turned, year), 1e-9)
+			}
+		}
 	})
 }
 

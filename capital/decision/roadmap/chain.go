@@ -6,7 +6,7 @@ import "math"
 // and each year's money have prices of their own.
 type chain struct {
 	years int
-	again bool
+	again bool        // the machine priced last may be bought again
 	cost  [][]float64 // of the span from a to b at these prices
 	idle  []float64   // cheapest up to the start of a year, not owning in the year before
 	sold  []float64   // cheapest up to the start of a year, sold then
@@ -15,7 +15,7 @@ type chain struct {
 }
 
 func newChain(p *instance) *chain {
-	c := &chain{years: p.years, again: p.again, cost: make([][]float64, p.years)}
+	c := &chain{years: p.years, cost: make([][]float64, p.years)}
 	for a := range c.cost {
 		c.cost[a] = make([]float64, p.years+1)
 	}
@@ -26,6 +26,7 @@ func newChain(p *instance) *chain {
 
 // price fills in the cost of each span within the domain.
 func (c *chain) price(m *machine, never uint32, owning, charge []float64) {
+	c.again = m.again
 	for a := range c.years {
 		sum, own, row := charge[a], m.own[a], c.cost[a]
 		for b := a + 1; b <= c.years; b++ {

@@ -63,7 +63,7 @@ type reduced struct {
 // reduce takes the settled machines out: their costs into base, their money and
 // room off the limits, their years into the tables.
 func (p *instance) reduce(d domain) reduced {
-	out := reduced{instance: &instance{years: p.years, again: p.again, budget: slices.Clone(p.budget)}}
+	out := reduced{instance: &instance{years: p.years, budget: slices.Clone(p.budget)}}
 	number := make([]int, len(p.machines))
 	for m := range p.machines {
 		number[m] = -1
@@ -75,6 +75,9 @@ func (p *instance) reduce(d domain) reduced {
 		out.kept = append(out.kept, m)
 		out.machines = append(out.machines, p.machines[m])
 		out.domain.never, out.domain.always = append(out.domain.never, d.never[m]), append(out.domain.always, d.always[m])
+	}
+	for i := range out.machines {
+		out.lead(&out.machines[i], number, d)
 	}
 	for t, spent := range p.spend(out.fixed) {
 		out.budget[t] -= spent
@@ -96,6 +99,22 @@ func (p *instance) reduce(d domain) reduced {
 		out.rooms = append(out.rooms, left)
 	}
 	return out
+}
+
+// lead has a machine follow the leaders that are still open, and the years of the others.
+func (r *reduced) lead(m *machine, number []int, d domain) {
+	if m.leaders == nil {
+		return
+	}
+	open := []int{}
+	for _, leader := range m.leaders {
+		if number[leader] >= 0 {
+			open = append(open, number[leader])
+		} else {
+			m.led |= d.always[leader]
+		}
+	}
+	m.leaders = open
 }
 
 // cut adds what a table says of the open machines.

@@ -43,7 +43,7 @@ func benchmark(n int, seed uint64, sell bool) *instance {
 		jobs[j] = drawJob(r, n)
 	}
 	growth := &splitMix{seed + 1000}
-	p := &instance{years: benchYears, again: sell, machines: make([]machine, n)}
+	p := &instance{years: benchYears, machines: make([]machine, n)}
 	running := make([][]float64, n)
 	for m := range running {
 		running[m] = make([]float64, benchYears)
@@ -57,6 +57,7 @@ func benchmark(n int, seed uint64, sell bool) *instance {
 	total := 0
 	for m := range p.machines {
 		p.machines[m] = bought(price[m], running[m], sell)
+		p.machines[m].again = sell
 		total += price[m]
 	}
 	for range benchYears {

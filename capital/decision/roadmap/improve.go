@@ -15,6 +15,9 @@ type draft struct {
 	pick   [][]int  // set of each table and year
 	left   []float64
 	room   [][]float64
+
+	followers [][]int // of each machine
+	bits      [][]int // the set of each machine and its followers in each of its tables
 }
 
 func newDraft(r *relaxation, d domain) *draft {
@@ -33,11 +36,21 @@ func newDraft(r *relaxation, d domain) *draft {
 		}
 		out.room = append(out.room, free)
 	}
+	out.line()
 	return out
 }
 
-// set gives a machine its years in place of those it had.
+// set gives a machine its years in place of those it had; what follows it comes
+// along.
 func (d *draft) set(m int, owned uint32) {
+	d.enter(m, owned)
+	for _, f := range d.followers[m] {
+		d.enter(f, d.needed(f))
+	}
+}
+
+// enter is set for the machine alone.
+func (d *draft) enter(m int, owned uint32) {
 	d.book(m, d.years[m], 1)
 	d.book(m, owned, -1)
 	d.years[m] = owned
@@ -62,23 +75,21 @@ func (d *draft) book(m int, owned uint32, sign float64) {
 // answer gives machine m its best years beside the others, and tells whether
 // that changed anything. With asked prices the tables are heard through them.
 func (d *draft) answer(m int, asked bool) bool {
+	if d.follows(m) {
+		return false
+	}
 	before := d.years[m]
 	d.set(m, 0)
-	never := d.domain.never[m]
-	for k := range d.room {
-		for t, free := range d.room[k] {
-			if d.p.rooms[k].need[m] > free {
-				never |= 1 << t
-			}
-		}
-	}
 	if asked {
 		d.priceOf(m, d.domain)
 	} else {
 		d.savings(m)
 		clear(d.charge)
 	}
-	d.chain.price(&d.p.machines[m], never, d.owning, d.charge)
+	d.chain.price(&d.p.machines[m], d.shut(m), d.owning, d.charge)
+	if !asked {
+		d.lead(m)
+	}
 	d.afford(m)
 	cost, owned := d.chain.best(d.domain.always[m])
 	if math.IsInf(cost, 1) {
@@ -91,10 +102,10 @@ func (d *draft) answer(m int, asked bool) bool {
 // savings prices a year of owning by what it changes in the tables.
 func (d *draft) savings(m int) {
 	clear(d.owning)
-	for _, in := range d.of[m] {
+	for i, in := range d.of[m] {
 		for t, row := range d.p.tables[in.table].cost {
 			without := d.pick[in.table][t]
-			d.owning[t] += row[without|1<<in.at] - row[without]
+			d.owning[t] += row[without|d.bits[m][i]] - row[without]
 		}
 	}
 }
@@ -103,7 +114,11 @@ func (d *draft) savings(m int) {
 func (d *draft) afford(m int) {
 	for a, paid := range d.p.machines[m].paid {
 		for t := a; t < d.p.years; t++ {
-			if paid[t] > 0 && paid[t] > d.left[t] {
+			due := paid[t]
+			if t == a {
+				due += d.brings(m, a)
+			}
+			if due > 0 && due > d.left[t] {
 				for b := t + 1; b <= d.p.years; b++ {
 					d.chain.cost[a][b] = infinite
 				}
@@ -126,7 +141,9 @@ func (d *draft) fromPrices() ([]span, float64) {
 	}
 	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(gain[a], gain[b]) })
 	for m := range d.years {
-		d.set(m, 0)
+		if !d.follows(m) {
+			d.set(m, 0)
+		}
 	}
 	for _, m := range order {
 		d.answer(m, true)
@@ -169,7 +186,7 @@ func (d *draft) shake(from []span) ([]span, float64) {
 	best, least := d.plan()
 	for m := range d.years {
 		for _, owned := range []uint32{0, years(0, d.p.years), years(1, d.p.years), years(2, d.p.years)} {
-			if d.years[m] == owned || !d.held(m, owned) {
+			if d.follows(m) || d.years[m] == owned || !d.held(m, owned) {
 				continue
 			}
 			for k := range d.years {
@@ -195,7 +212,7 @@ func (d *draft) held(m int, owned uint32) bool {
 	}
 	d.set(m, owned)
 	for k := range d.years {
-		if k != m && d.years[k] != 0 && d.domain.always[k] == 0 && d.over() {
+		if k != m && !d.follows(k) && d.years[k] != 0 && d.domain.always[k] == 0 && d.over() {
 			d.set(k, 0)
 		}
 	}
@@ -224,7 +241,7 @@ func (d *draft) load(plan []span) {
 		owned[s.machine] |= years(s.from, s.to)
 	}
 	for m, set := range owned {
-		if d.years[m] != set {
+		if d.years[m] != set && !d.follows(m) {
 			d.set(m, set)
 		}
 	}

@@ -1,6 +1,9 @@
 package roadmap
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // instance is the question without its trade: machines are owned or not in each
 // of some years, and everything costs money of today.
@@ -14,7 +17,6 @@ type instance struct {
 	tables   []table
 	budget   []float64 // money for machines by year; +Inf where there is no limit
 	rooms    []room    // what the machines owned at one time share
-	again    bool      // a machine that was sold may be bought again
 	ceiling  float64   // see forbidden; 0 before it is needed
 }
 
@@ -23,6 +25,10 @@ type instance struct {
 type machine struct {
 	own  [][]float64 // own[a][b]: cost of owning it from a to b; +Inf where it may not be
 	paid [][]float64 // paid[a][t]: money spent on it in year t by who bought it in year a
+
+	again   bool   // it may be bought again once it was sold
+	leaders []int  // those that follow ties it to; nil for one that is bought for itself
+	led     uint32 // years in which it is owned for leaders that are no longer open
 }
 
 // table is a cost of each year that hangs on which of a few machines are owned.
@@ -75,19 +81,40 @@ func (p *instance) above() float64 {
 }
 
 // exclude forbids owning both machines in one year.
-func (p *instance) exclude(a, b int) { p.forbid(a, b, 0b11) }
+func (p *instance) exclude(a, b int) {
+	p.rule([]int{a, b}, func(set int) bool { return set != 0b11 })
+}
 
 // require forbids owning machine a in a year without machine b.
-func (p *instance) require(a, b int) { p.forbid(a, b, 0b01) }
+func (p *instance) require(a, b int) {
+	p.rule([]int{a, b}, func(set int) bool { return set != 0b01 })
+}
 
-func (p *instance) forbid(a, b, set int) {
-	row := make([]float64, 4)
-	row[set] = p.forbidden()
-	rule := table{machines: []int{a, b}, cost: make([][]float64, p.years)}
-	for t := range rule.cost {
-		rule.cost[t] = row
+// follow has a machine owned in exactly the years in which one of the others is.
+func (p *instance) follow(machine int, leaders []int) {
+	p.machines[machine].leaders = leaders
+	last := 1 << len(leaders)
+	p.rule(append(slices.Clone(leaders), machine), func(set int) bool { return set >= last == (set&(last-1) != 0) })
+}
+
+// rule forbids the sets of some machines that are not allowed, in every year.
+func (p *instance) rule(machines []int, allows func(set int) bool) {
+	row := make([]float64, 1<<len(machines))
+	for set := range row {
+		if !allows(set) {
+			row[set] = p.forbidden()
+		}
 	}
-	p.tables = append(p.tables, rule)
+	p.tables = append(p.tables, table{machines: machines, cost: slices.Repeat([][]float64{row}, p.years)})
+}
+
+// ban forbids owning a machine at all.
+func (p *instance) ban(m int) {
+	for _, own := range p.machines[m].own {
+		for b := range own {
+			own[b] = infinite
+		}
+	}
 }
 
 // ownedIn lays a roadmap out: the set of machines owned in each year.
@@ -146,8 +173,8 @@ const dust = 1e-9
 // allowed tells whether a roadmap keeps to the budget and the rooms, and buys a
 // machine once where it may not be bought again.
 func (p *instance) allowed(plan []span) bool {
-	for i := 1; i < len(plan) && !p.again; i++ {
-		if plan[i].machine == plan[i-1].machine {
+	for i := 1; i < len(plan); i++ {
+		if m := plan[i].machine; m == plan[i-1].machine && !p.machines[m].again {
 			return false
 		}
 	}

@@ -40,7 +40,7 @@ func asJSON(t *testing.T, p *instance) []byte {
 		Machines []member   `json:"machines"`
 		Tables   []list     `json:"tables"`
 	}
-	out.Years, out.Again, out.Budget = p.years, p.again, finite(p.budget)
+	out.Years, out.Again, out.Budget = p.years, p.machines[0].again, finite(p.budget)
 	for m := range p.machines {
 		one := member{Paid: p.machines[m].paid}
 		for _, own := range p.machines[m].own {

@@ -65,7 +65,7 @@ func (r *relaxation) fillYear(i int) float64 {
 // starts tells whether a machine can be bought in year t, and whether it must be.
 func (p *instance) starts(d domain, m, t int) (open, must bool) {
 	switch {
-	case d.never[m]>>t&1 == 1, t > 0 && d.always[m]>>(t-1)&1 == 1, !p.again && d.always[m]&years(0, t) != 0:
+	case d.never[m]>>t&1 == 1, t > 0 && d.always[m]>>(t-1)&1 == 1, !p.machines[m].again && d.always[m]&years(0, t) != 0:
 		return false, false
 	}
 	return true, d.always[m]>>t&1 == 1 && (t == 0 || d.never[m]>>(t-1)&1 == 1)

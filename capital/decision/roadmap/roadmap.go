@@ -4,8 +4,10 @@
 // A machine is bought at the start of one of the years, or never; it is replaced
 // every years_kept years, as the study says, and sold for good at the start of a
 // later year or at the horizon. The yearly budget bounds what is paid for
-// machines at the start of each year, replacements included. What a roadmap
-// costs is what alternative.EvaluateCourse says of it.
+// machines at the start of each year, replacements included; the studio's floor
+// and supply, and what machines exclude and need, bound what is owned in each. A
+// fixture that several machines name is paid once as long as one is owned. What a
+// roadmap costs is what alternative.EvaluateCourse says of it.
 package roadmap
 
 import (
@@ -27,7 +29,7 @@ type Result struct {
 	Rented   float64  // renting everything, all years
 	RunnerUp *Roadmap // the best that buys another set of machines first; nil when the budget allows none
 	Waiting  Roadmap  // the best that buys nothing this year
-	Loose    bool     // upkeep, resale or tax by hours of machines that share steps was weighed by the hours each has alone
+	Loose    bool     // upkeep, resale or tax by hours of machines that share steps or a fixture was weighed by the hours each has alone
 	Nodes    int      // parts of the question that were looked at
 }
 
@@ -45,7 +47,7 @@ type Roadmap struct {
 // study. The last entry is the end of the horizon, when what is left is sold.
 type Year struct {
 	Buy, Replace, Sell []int
-	Paid               []float64 // money for machines, by machine of the study
+	Paid               []float64 // money for machines, by machine of the study; a shared fixture's with its payer
 	Spent              float64   // sum of Paid
 	Fetched            float64   // from machines sold or replaced
 }
@@ -145,6 +147,11 @@ func roadmapOf(study *model.Study, plan *work.Plan, p *instance, spans []span) R
 	}
 	for i := range out.Stays {
 		out.book(&out.Stays[i])
+	}
+	for _, fixture := range course.Fixtures {
+		year := &out.Years[fixture.From]
+		year.Paid[fixture.Payer] += fixture.Paid
+		year.Spent += fixture.Paid
 	}
 	return out
 }

@@ -38,7 +38,7 @@ func (p *instance) trade(m int) (trade, bool) {
 		for b := a + 1; b <= last; b++ {
 			switch off := own[a][b] - part.buy[a] - part.sell[b]; {
 			case math.IsInf(own[a][b], 1) && math.IsInf(part.sell[b], 1):
-			case !p.again && b < last, !(math.Abs(off) <= dust*(1+math.Abs(part.buy[a]))):
+			case !p.machines[m].again && b < last, !(math.Abs(off) <= dust*(1+math.Abs(part.buy[a]))):
 				return trade{}, false
 			}
 		}

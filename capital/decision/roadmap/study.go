@@ -22,8 +22,12 @@ type laying struct {
 	factor []float64               // of money of a year, after tax, by year
 	out    *instance
 	hope   []table // as the tables of out, at the least that shared steps can cost
-	hopes  bool    // some of them cost less
-	wide   string  // why there is no instance; "" when there is one
+
+	fixtures []int     // those that machines share, by their index in the study: the last items of out
+	least    []machine // as the machines of out, at the least that shared fixtures can cost
+	hopes    bool      // some table or fixture may cost less
+
+	wide string // why there is no instance; "" when there is one
 }
 
 // layOut turns a study into an instance.
@@ -42,6 +46,10 @@ func layOut(study *model.Study, plan *work.Plan) *laying {
 	for m := range study.Machines {
 		l.addMachine(m)
 	}
+	l.addFixtures()
+	if l.wide != "" {
+		return l
+	}
 	if alternative.MembershipOffered(study) {
 		l.addTogether()
 	} else {
@@ -50,7 +58,10 @@ func layOut(study *model.Study, plan *work.Plan) *laying {
 		}
 	}
 	l.addInductions()
+	l.follow()
+	l.addLimits()
 	l.out.trim()
+	l.out.tables, l.hope = merge(l.out.tables, append(l.hope, l.out.tables[len(l.hope):]...)) // with what may not be
 	return l
 }
 
@@ -59,6 +70,7 @@ func layOut(study *model.Study, plan *work.Plan) *laying {
 func (l *laying) addMachine(m int) {
 	owned := make([]bool, len(l.study.Machines))
 	owned[m] = true
+	bare := alternative.Unshared(l.study, m)
 	uses := alternative.UsesOf(l.study, l.plan, owned, m)
 	alone := alternative.Ownership{Machine: m, Uses: uses, Profile: alternative.ProfileOf(l.study, uses, l.out.years)}
 	l.alone = append(l.alone, alone)
@@ -70,7 +82,7 @@ func (l *laying) addMachine(m int) {
 			if to <= from {
 				continue
 			}
-			stay := capital.OwnBetween(l.study, &l.study.Machines[m], alone.Profile, from, to)
+			stay := capital.OwnBetween(l.study, &bare, alone.Profile, from, to)
 			out.own[from][to] = stay.Present
 			if to == l.out.years {
 				out.paid[from] = stay.Paid()[:to]
@@ -169,14 +181,15 @@ func (l *laying) blank(machines []int) table {
 	return out
 }
 
-// hopeful is the instance at the least that shared steps can cost; nil when
-// that is what they do cost.
+// hopeful is the instance at the least that shared steps and fixtures can cost;
+// nil when that is what they do cost.
 func (l *laying) hopeful() *instance {
 	if !l.hopes {
 		return nil
 	}
 	twin := *l.out
-	twin.tables = append(slices.Clone(l.hope), l.out.tables[len(l.hope):]...) // with what may not be
+	twin.machines = l.least
+	twin.tables = l.hope
 	return &twin
 }
 
@@ -301,8 +314,12 @@ func (l *laying) uses(job int, at alternative.Place) bool {
 
 // loose tells whether two candidates share a step and have upkeep, resale or
 // tax that follows the hours, but not in proportion: when they are weighed side
-// by side, these are as if each had all of its work alone.
+// by side, these are as if each had all of its work alone; so is the tax on a
+// fixture that they share.
 func (l *laying) loose() bool {
+	if l.byHours() {
+		return true
+	}
 	for m := range l.study.Machines {
 		machine := &l.study.Machines[m]
 		bent := machine.Upkeep == model.UpkeepAccumulated || machine.Resale == model.ResaleRemainingValue ||

@@ -1,0 +1,175 @@
+package roadmap
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"shopstint/capital/decision/joint"
+	"shopstint/model"
+	"shopstint/model/quantity"
+	"shopstint/model/studygen"
+	"shopstint/model/work"
+)
+
+// sanders is the study in round figures with a second, dearer sander and a
+// collector for all.
+func sanders() *model.Study {
+	s := studygen.Round()
+	second := s.Machines[1]
+	second.Key, second.Price = "sander2", second.Price+100
+	s.Machines = append(s.Machines, second)
+	s.Fixtures = []model.Fixture{{Key: "collector", Price: 500, Resale: 0.1}}
+	for m := range s.Machines {
+		s.Machines[m].Fixtures = []string{"collector"}
+	}
+	return s
+}
+
+// purchased lists the machines that a roadmap ever buys.
+func purchased(r Roadmap) []int {
+	var list []int
+	for t := range r.Years {
+		list = append(list, r.Years[t].Buy...)
+	}
+	return list
+}
+
+func TestTwoSandersExcludeEachOtherAndTheCollectorIsPaidOnce(t *testing.T) {
+	s := sanders()
+	s.Machines[2].Price = 100 // both are worth having
+	s.Machines[2].Excludes = []string{s.Machines[1].Key}
+	got := Decide(s, work.New(s))
+	require.Contains(t, purchased(got.Best), 2)
+	assert.NotContains(t, purchased(got.Best), 1)
+	for _, year := range got.Best.Years {
+		sum := 0.0
+		for _, m := range year.Buy {
+			sum += float64(s.Machines[m].Price)
+		}
+		if len(year.Buy) > 0 {
+			assert.InDelta(t, sum+500, year.Spent, 1e-6, "one collector on the day of the first purchase")
+			break
+		}
+	}
+	require.Zero(t, got.Best.Gap)
+	s.Studio.YearlyBudget = s.Machines[2].Price + 499
+	tight := Decide(s, work.New(s))
+	assert.NotContains(t, purchased(tight.Best), 2, "the collector counts in the year in which it is bought")
+	assert.Greater(t, tight.Best.Present, got.Best.Present)
+}
+
+func TestAMachineIsOwnedOnlyWithWhatItNeeds(t *testing.T) {
+	s := sanders()
+	s.Machines[0].Price = 1e6
+	require.Contains(t, purchased(decided(s).Best), 1)
+	s.Machines[1].Needs, s.Machines[2].Needs = []string{s.Machines[0].Key}, []string{s.Machines[0].Key}
+	assert.Empty(t, purchased(decided(s).Best))
+}
+
+func decided(s *model.Study) Result { return Decide(s, work.New(s)) }
+
+// Motors of 2.3, 4.6 and 4.6 kW at 230 V: 10, 20 and 20 A.
+func TestWhatThePeopleRunAtOnceFitsTheSupplyInEveryYear(t *testing.T) {
+	for _, row := range []struct {
+		name   string
+		people quantity.Count
+		amps   quantity.Current
+		sets   [8]bool // planer 1, sanders 2 and 4
+	}{
+		{"one runs one at a time", 1, 20, [8]bool{true, true, true, true, true, true, true, true}},
+		{"one, the sanders too large", 1, 19, [8]bool{0: true, 1: true}},
+		{"two, any two too many", 2, 29, [8]bool{0: true, 1: true, 2: true, 4: true}},
+		{"two, both sanders too many", 2, 30, [8]bool{0: true, 1: true, 2: true, 3: true, 4: true, 5: true}},
+		{"two, any two", 2, 40, [8]bool{true, true, true, true, true, true, true, true}},
+		{"three, but not all", 3, 49, [8]bool{true, true, true, true, true, true, true, false}},
+		{"three", 3, 50, [8]bool{true, true, true, true, true, true, true, true}},
+	} {
+		s := sanders()
+		s.Studio.Volts, s.Studio.Phases, s.Studio.People, s.Studio.Amps = 230, 1, row.people, row.amps
+		s.Machines[0].Motor, s.Machines[1].Motor, s.Machines[2].Motor = 2300, 4600, 4600
+		p := layOut(s, work.New(s)).out
+		for set, allowed := range row.sets {
+			plan := []span{}
+			for m := range s.Machines {
+				if set>>m&1 == 1 {
+					plan = append(plan, span{m, 0, p.years})
+				}
+			}
+			plan = followed(p, plan)
+			assert.Equal(t, allowed, p.allowed(plan) && p.cost(plan) < p.forbidden(), "%s: set %d", row.name, set)
+		}
+	}
+}
+
+// Fifteen machines are more than one table holds: pairs say the same for two people.
+func TestManyMachinesExcludeEachOtherInPairs(t *testing.T) {
+	s := studygen.Round()
+	one := s.Machines[0]
+	s.Machines = nil
+	for m := range 15 {
+		one.Key, one.Motor = "m"+string(rune('a'+m)), quantity.Power(230*(10+m))
+		s.Machines = append(s.Machines, one)
+	}
+	s.Studio.Volts, s.Studio.Phases, s.Studio.People, s.Studio.Amps = 230, 1, 2, 33
+	l := &laying{study: s, out: &instance{years: 1, machines: make([]machine, 15), budget: []float64{infinite}}}
+	for m := range l.out.machines {
+		l.out.machines[m] = machine{own: [][]float64{{infinite, 0}}, paid: [][]float64{{0}}}
+	}
+	l.addSupply()
+	require.Empty(t, l.wide)
+	for a := range 15 {
+		for b := range a {
+			plan := []span{{b, 0, 1}, {a, 0, 1}}
+			assert.Equal(t, 20+a+b <= 33, l.out.allowed(plan) && l.out.cost(plan) < l.out.forbidden(), "%d and %d", b, a)
+		}
+	}
+	s.Studio.People = 3
+	l.addSupply()
+	assert.NotEmpty(t, l.wide)
+}
+
+func TestAFixtureOfTooManyMachinesIsSaid(t *testing.T) {
+	s := sanders()
+	for len(s.Machines) < mostInTable {
+		one := s.Machines[0]
+		one.Key = "m" + string(rune('a'+len(s.Machines)))
+		s.Machines = append(s.Machines, one)
+	}
+	assert.Contains(t, decided(s).Why, "fixture collector")
+}
+
+func TestAFixtureWrittenOffByHoursIsApproximated(t *testing.T) {
+	s := sanders()
+	assert.False(t, layOut(s, work.New(s)).byHours())
+	s.Machines[1].Tax.Method = model.TaxUnitsOfProduction
+	assert.True(t, decided(s).Loose)
+}
+
+// What the joint choice does not allow is owned in no year.
+func TestTheDemosRoadmapKeepsToTheSupplyOfTheJointChoice(t *testing.T) {
+	s := demoStudy(t)
+	plan := work.New(s)
+	supply := joint.Decide(s, plan).Draw
+	require.True(t, supply.Limited)
+	free := Decide(withAmps(s, 1000), plan)
+	require.False(t, together(s, everOwned(s, &free.Best)), "with all the current in the world it would own more")
+	got := Decide(s, plan)
+	assertKeeps(t, s, &got.Best)
+	assert.Greater(t, got.Best.Present, free.Best.Present)
+}
+
+func withAmps(s *model.Study, amps quantity.Current) *model.Study {
+	other := *s
+	other.Studio.Amps = amps
+	return &other
+}
+
+func everOwned(s *model.Study, r *Roadmap) []bool {
+	owned := make([]bool, len(s.Machines))
+	for i := range r.Stays {
+		owned[r.Stays[i].Machine] = true
+	}
+	return owned
+}
