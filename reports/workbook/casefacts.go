@@ -85,7 +85,7 @@ func (b *book) machineFact(p page, fact machineFact) {
 	for m := range b.study.Machines {
 		figure := fact.of(m)
 		if m == 0 {
-			p.calc(f.row, factsHand, fmt.Sprintf("INDEX(%s,1,%s)", span(f.row, factsMachine, f.row, factsMachine+len(b.study.Machines)-1), b.handFact("machine")), figure.value, numbers(asGeneral))
+			p.calc(f.row, factsHand, pick(span(f.row, factsMachine, f.row, factsMachine+len(b.study.Machines)-1), "1,"+b.handFact("machine")), figure.value, numbers(asGeneral))
 		}
 		p.calc(f.row, factsMachine+m, figure.formula, figure.value, numbers(asGeneral))
 	}

@@ -25,7 +25,7 @@ func (k caseFormulas) grown(t int) string {
 
 // byAge is a figure by age at the age in year t, or some years before.
 func (k caseFormulas) byAge(key string, t int) string {
-	return fmt.Sprintf("INDEX(%s,1,%s)", k.f.years(key, 1, k.b.horizon()), k.age(t))
+	return pick(k.f.years(key, 1, k.b.horizon()), "1,"+k.age(t))
 }
 
 // valueIn is what the machine at work would fetch at the end of year t.

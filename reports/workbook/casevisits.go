@@ -281,7 +281,7 @@ func (b *book) visitJob(v caseVisit) term {
 		return constant(float64(1 + b.jobIn(v)))
 	}
 	which := b.facts.visit["which"]
-	return term{fmt.Sprintf("INDEX(%s,%s)", span(which, v.col, which+len(b.study.Machines)-1, v.col), b.handFact("machine")), float64(1 + b.jobIn(v))}
+	return term{pick(span(which, v.col, which+len(b.study.Machines)-1, v.col), b.handFact("machine")), float64(1 + b.jobIn(v))}
 }
 
 func (b *book) visitSign(v caseVisit) term {
@@ -307,7 +307,7 @@ func (b *book) lineAt(v caseVisit, column int) string {
 	if v.slot == 0 {
 		return grid.SheetRef(sheetVisits, first+v.line, column)
 	}
-	return fmt.Sprintf("INDEX(%s,%s+%d)", grid.RangeRef(sheetVisits, first, column, first+len(b.visits.rows)-1, column), b.handFact("beside"), v.slot-1)
+	return pick(grid.RangeRef(sheetVisits, first, column, first+len(b.visits.rows)-1, column), fmt.Sprintf("%s+%d", b.handFact("beside"), v.slot-1))
 }
 
 func (b *book) onSheet(column int, harmless float64, value func(*visitRow) float64) func(caseVisit) term {
@@ -329,7 +329,7 @@ func (b *book) ofJob(key string, harmless float64) func(caseVisit) term {
 	}
 	return func(v caseVisit) term {
 		f := &b.facts
-		figure := term{formula: fmt.Sprintf("INDEX(%s,%s)", span(f.job0, f.jobs[key], f.job0+len(b.study.JobTypes)-1, f.jobs[key]), f.here(v, "job"))}
+		figure := term{formula: pick(span(f.job0, f.jobs[key], f.job0+len(b.study.JobTypes)-1, f.jobs[key]), f.here(v, "job"))}
 		if job := b.jobIn(v); job >= 0 {
 			figure.value = list[at].of(job).value
 		}

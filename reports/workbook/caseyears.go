@@ -80,7 +80,7 @@ func (b *book) yearlyFact(p page, fact yearlyFact) {
 		for t := fact.first; t <= b.horizon(); t++ {
 			figure := fact.of(m, t, f.row)
 			if m == 0 {
-				p.calc(hand, factYear+t, fmt.Sprintf("INDEX(%s,%s)", span(hand+1, factYear+t, hand+len(b.study.Machines), factYear+t), b.handFact("machine")), figure.value, grid.Style{Bold: true})
+				p.calc(hand, factYear+t, pick(span(hand+1, factYear+t, hand+len(b.study.Machines), factYear+t), b.handFact("machine")), figure.value, grid.Style{Bold: true})
 			}
 			p.calc(f.row, factYear+t, figure.formula, figure.value, plain)
 		}
@@ -132,9 +132,7 @@ func (b *book) hoursTo(m, t, row int) term {
 
 func (b *book) ownHours(m, t, _ int) term {
 	o := &b.own[m]
-	uses := func(column int) string {
-		return grid.RangeRef(sheetOwning, o.uses, column, o.uses+max(1, o.useRows)-1, column)
-	}
+	uses := o.useRange
 	return term{fmt.Sprintf("SUMPRODUCT(%s,%s,(1+%s)^(%s-1))", uses(useHours), uses(useCrew), uses(useGrowth), cell(b.facts.yearly["year"], factYear+t)),
 		b.answer.Machines[m].Owner.Profile.OwnHours[t-1]}
 }

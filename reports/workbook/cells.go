@@ -106,6 +106,16 @@ func span(row1, col1, row2, col2 int) string {
 	return grid.Ref(row1, col1) + ":" + grid.Ref(row2, col2)
 }
 
+// pick is the formula of the member of a list that stands at a place: a row, or
+// 1 and a column. A list of one cell is that cell: one of the spreadsheet programs takes it for no list.
+func pick(list, place string) string {
+	first, last, ok := strings.Cut(list, ":")
+	if _, cell, sheet := strings.Cut(first, "!"); ok && (first == last || sheet && cell == last) {
+		return first
+	}
+	return "INDEX(" + list + "," + place + ")"
+}
+
 // in returns the defined name of an input, in the working unit of formulas:
 // millimetres, metres a minute, minutes, kilograms, kilowatts, money.
 func (b *book) in(path string) string {

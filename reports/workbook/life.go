@@ -120,9 +120,7 @@ func (f lifeFormulas) formula(column, k int) string {
 	of := func(key string) string { return f.b.in(f.in + key) }
 	year, hours := at(lifeYear, k), at(lifeRunning, k)
 	grown := func(category string) string { return fmt.Sprintf("(1+%s)^(%s-1)", f.b.in("growth."+category), year) }
-	uses := func(column int) string {
-		return grid.RangeRef(sheetOwning, f.o.uses, column, f.o.uses+max(1, f.o.useRows)-1, column)
-	}
+	uses := f.o.useRange
 	own := ownFormulas{b: f.b, o: f.o, in: f.in, machine: f.machine}
 	switch column {
 	case lifeRunning:

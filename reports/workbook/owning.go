@@ -56,10 +56,17 @@ func (o *ownPlaces) fact(fact int) string {
 	return grid.SheetRef(sheetOwning, o.facts+fact, 2)
 }
 
-// useColumn is one column over the job types on the machine; without any it is
-// a single empty cell.
+// useColumn is one column over the job types on the machine, with the empty row
+// below: one of the spreadsheet programs takes a single cell for no list.
 func (o *ownPlaces) useColumn(column int) string {
-	return span(o.uses, column, o.uses+max(1, o.useRows)-1, column)
+	return span(o.uses, column, o.lastUse(), column)
+}
+
+func (o *ownPlaces) lastUse() int { return o.uses + max(1, o.useRows) }
+
+// useRange is the same, seen from another sheet.
+func (o *ownPlaces) useRange(column int) string {
+	return grid.RangeRef(sheetOwning, o.uses, column, o.lastUse(), column)
 }
 
 // owning lays every candidate's ownership out, a block each. Twin of package capital.
