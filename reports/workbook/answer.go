@@ -105,12 +105,22 @@ func (b *book) answerChart(p page, last, at int) {
 	p.Charts = append(p.Charts, grid.Chart{
 		Kind: grid.Column, Title: "Each machine alone: renting it would save, and what owning it costs, a year", Cell: cell(at+2, 1), Width: 1240, Height: answerChartHeight,
 		AltText: "columns of what each machine would save in renting and what owning it costs a year",
-		X:       grid.Axis{}, Y: grid.Axis{Title: p.yAxis(b), Format: "#,##0"},
+		X:       grid.Axis{}, Y: grid.Axis{Title: p.yAxis(b), Format: "#,##0", Min: b.fromNothing()},
 		Series: []grid.Series{
 			{Name: "renting saved", Categories: column(answerMachine), Values: column(answerSaved), Color: sky},
 			{Name: "owning", Categories: column(answerMachine), Values: column(answerOwning), Color: rust},
 		},
 	})
+}
+
+// fromNothing lets columns begin at nothing, unless some go below.
+func (b *book) fromNothing() *float64 {
+	for m := range b.answer.Machines {
+		if b.answer.Machines[m].SavedAnnual < 0 || b.answer.Machines[m].OwningAnnual < 0 {
+			return nil
+		}
+	}
+	return new(float64)
 }
 
 func (page) yAxis(b *book) string { return b.study.Currency + " a year after tax" }
