@@ -122,6 +122,10 @@ func (s *sweep) sweep(width int, last bool, nodes int) float64 {
 		}
 		p.open = min(p.open, s.slots[place].keep(p.width))
 		for i := range s.slots[place].states {
+			if i >= narrow && p.nodes >= p.stop {
+				p.open = min(p.open, s.slots[place].states[i].bound)
+				continue
+			}
 			p.expand(place, &s.slots[place].states[i])
 		}
 		s.slots[place].clear()
