@@ -32,20 +32,23 @@ func (s *store) find(done mask) int {
 	return at
 }
 
-// put keeps a state unless a cheaper one has done the same.
-func (s *store) put(one state) {
+// put gives the place of a state that costs so much, nil where one that is as
+// cheap has done the same.
+func (s *store) put(done mask, cost float64) *state {
 	if 2*(len(s.states)+1) > len(s.table) {
 		s.table = make([]int32, max(16, 2*len(s.table)))
 		s.index()
 	}
-	at := s.find(one.done)
-	switch {
-	case s.table[at] == 0:
-		s.states = append(s.states, one)
+	at := s.find(done)
+	if s.table[at] == 0 {
+		s.states = append(s.states, state{})
 		s.table[at] = int32(len(s.states))
-	case one.cost < s.states[s.table[at]-1].cost:
-		s.states[s.table[at]-1] = one
+		return &s.states[len(s.states)-1]
 	}
+	if known := &s.states[s.table[at]-1]; cost < known.cost {
+		return known
+	}
+	return nil
 }
 
 func (s *store) index() {

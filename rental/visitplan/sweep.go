@@ -4,41 +4,8 @@ import (
 	"cmp"
 	"fmt"
 	"math"
-	"math/bits"
 	"slices"
 )
-
-// reach is how many later jobs a mask can tell apart.
-const reach = 128
-
-// mask holds which of the later jobs are done: bit k for the job k+1 places on.
-type mask [2]uint64
-
-func (m mask) has(k int) bool { return m[k>>6]>>(k&63)&1 != 0 }
-
-func (m mask) with(k int) mask {
-	m[k>>6] |= 1 << (k & 63)
-	return m
-}
-
-func (m mask) or(other mask) mask { return mask{m[0] | other[0], m[1] | other[1]} }
-
-// next moves to the first later job that is not done: how many places on it
-// stands, and the mask seen from there.
-func (m mask) next() (places int, rest mask) {
-	done := bits.TrailingZeros64(^m[0])
-	if done == 64 {
-		done += bits.TrailingZeros64(^m[1])
-	}
-	return done + 1, m.down(done + 1)
-}
-
-func (m mask) down(by int) mask {
-	if by >= 64 {
-		return mask{m[1] >> (by - 64), 0}
-	}
-	return mask{m[0]>>by | m[1]<<(64-by), m[1] >> by}
-}
 
 // companion is a later job that may ride along with a leader: places on, and how
 // many places on the job of its kind stands that goes before it, -1 for none.
@@ -46,11 +13,11 @@ type companion struct{ at, before int }
 
 // state is a set of jobs done so far: all before one place, and some after it.
 type state struct {
-	done                mask
-	load, linear, units float64 // of the later jobs that are done
-	cost                float64
-	// Cost and what the rest costs at least, in the three ways of rest; a bound
-	// that led here holds on.
+	done mask
+	todo sums // of the jobs still to do
+	cost float64
+	// Cost and what the rest costs at least, in the ways of rest and promise; a
+	// bound that led here holds on.
 	bound, exact, promise float64
 	parent                int32 // in the arena; -1 at the beginning
 	leader                int32 // of the group that led here
@@ -116,7 +83,7 @@ type pass struct {
 	*sweep
 	width int
 	most  int     // groups looked at for one state
-	stop  int     // nodes at which the pass ends
+	stop  int     // nodes after which the pass is narrow
 	open  float64 // least bound of what was not looked into
 
 	// The group in the making.
@@ -126,12 +93,17 @@ type pass struct {
 	left   int
 }
 
+// narrow is the width of the pass after its last node.
+const narrow = 6
+
 // sweep makes one pass, keeps a better plan and returns the bound that the pass
 // proves: the least bound of all that it let go.
 func (s *sweep) sweep(width int, last bool, nodes int) float64 {
 	if s.companions == nil {
 		s.befriend()
 		s.slots = make([]store, len(s.jobs)+1)
+	} else if s.lists == nil {
+		s.list()
 	}
 	p := &pass{sweep: s, width: width, most: 16 * width, stop: nodes, open: math.Inf(1)}
 	if last {
@@ -141,11 +113,19 @@ func (s *sweep) sweep(width int, last bool, nodes int) float64 {
 	for i := range s.slots {
 		s.slots[i].clear()
 	}
-	bound, exact, _ := s.rest(0, 0, 0, 0)
-	s.slots[0].put(state{parent: -1, leader: -1, bound: bound, exact: exact})
+	begin := state{parent: -1, leader: -1, todo: s.after[0]}
+	begin.bound, begin.exact = s.whole()
+	*s.slots[0].put(mask{}, 0) = begin
 	for place := range s.jobs {
-		p.open = min(p.open, s.slots[place].keep(width))
+		if p.nodes >= p.stop { // the rest is gone through quickly, for the plan that comes of it
+			p.width, p.most = min(width, narrow), min(p.most, 16*narrow)
+		}
+		p.open = min(p.open, s.slots[place].keep(p.width))
 		for i := range s.slots[place].states {
+			if i >= narrow && p.nodes >= p.stop {
+				p.open = min(p.open, s.slots[place].states[i].bound)
+				continue
+			}
 			p.expand(place, &s.slots[place].states[i])
 		}
 		s.slots[place].clear()
@@ -159,23 +139,22 @@ func (p *pass) expand(place int, from *state) {
 	if from.bound >= p.best-p.near {
 		return
 	}
-	if p.nodes >= p.stop {
-		p.open = min(p.open, from.bound)
-		return
-	}
 	p.arena = append(p.arena, step{from.parent, from.leader, from.group})
 	p.from, p.at, p.leader, p.left = from, int32(len(p.arena)-1), place, p.most
+	if p.lists != nil && p.lists[place] != nil {
+		p.take(p.lists[place])
+		return
+	}
 	job := &p.jobs[place]
-	p.grow(0, p.price.Add(0, job.Kind), mask{}, job.Load, 0, 0, 0)
+	p.grow(0, p.price.Add(0, job.Kind), mask{}, job.Load, p.sumsOf(job))
 	if p.left < 0 || p.short[place] {
 		p.open = min(p.open, from.bound)
 	}
 }
 
 // grow takes the group as it is, and then with each further companion from place
-// next of the list on. Weight is the load of the visit; load, linear and units
-// are the companions' parts of the sums of the bound.
-func (p *pass) grow(next int, contents uint64, group mask, weight, load, linear, units float64) {
+// next of the list on. Weight is the load of the visit.
+func (p *pass) grow(next int, contents uint64, group mask, weight float64, all sums) {
 	p.nodes++
 	p.left--
 	price := p.price.Of(contents)
@@ -195,60 +174,55 @@ func (p *pass) grow(next int, contents uint64, group mask, weight, load, linear,
 		}
 		with := p.price.Add(contents, job.Kind)
 		free = free || p.problem.Monotone && p.price.Of(with) <= price
-		p.grow(i+1, with, group.with(friend.at), weight+job.Load, load+p.weight(job), linear+job.Linear, units+job.Units)
+		p.grow(i+1, with, group.with(friend.at), weight+job.Load, all.plus(p.sumsOf(job)))
 	}
 	if !free {
-		p.settle(price, group, load, linear, units)
+		p.settle(&visit{group: group, price: price, wasted: p.wasted(price, all), sums: all})
 	}
+}
+
+// wasted is what a group costs over its floor.
+func (s *sweep) wasted(price float64, all sums) float64 {
+	floor := &s.problem.Floor
+	wasted := price - floor.Visit - all.linear - floor.Unit*all.units
+	if wasted < -s.near {
+		s.fault = fmt.Errorf("a visit costs %v and its floor is %v: %w", price, price-wasted, ErrPrice)
+	}
+	return wasted
 }
 
 // settle hands the group's state on to the first job that is then still to do.
-func (p *pass) settle(price float64, group mask, load, linear, units float64) {
-	from, leader, floor := p.from, &p.jobs[p.leader], &p.problem.Floor
-	// What the group costs over its floor comes on top of whatever is proven.
-	wasted := price - floor.Visit - leader.Linear - linear - floor.Unit*(leader.Units+units)
-	if wasted < -p.near {
-		p.broken = fmt.Errorf("a visit costs %v and its floor is %v: %w", price, price-wasted, ErrPrice)
+func (p *pass) settle(v *visit) {
+	from := p.from
+	todo := from.todo.less(v.sums)
+	if from.exact+v.wasted+p.broken(todo.units) >= p.best-p.near {
 		return
 	}
-	if from.exact+wasted >= p.best-p.near {
-		return
-	}
-	places, done := from.done.or(group).next()
+	places, done := from.done.or(v.group).next()
 	first := p.leader + places
-	to := state{done: done, cost: from.cost + price, parent: p.at, leader: int32(p.leader), group: group}
-	to.load, to.linear, to.units = from.load+load, from.linear+linear, from.units+units
-	for k := p.leader + 1; k < first; k++ { // they stand before the first job now
-		job := &p.jobs[k]
-		to.load, to.linear, to.units = to.load-p.weight(job), to.linear-job.Linear, to.units-job.Units
-	}
-	bound, exact, promise := p.rest(first, p.within(first, done, to.load), to.linear, to.units)
-	to.exact = max(to.cost+exact, from.exact+wasted)
-	to.bound, to.promise = max(to.cost+bound, to.exact), to.cost+promise
-	if to.bound >= p.best-p.near {
+	left := p.remaining(first, done, todo.share)
+	bound, exact := p.rest(first, left, todo)
+	cost := from.cost + v.price
+	bound, exact = cost+bound, cost+exact
+	promise := exact + p.promise(first, left)
+	exact = max(exact, from.exact+v.wasted)
+	bound = max(bound, exact)
+	if bound >= p.best-p.near {
 		return
 	}
-	p.slots[first].put(to)
-	if len(p.slots[first].states) >= 2*p.width+64 {
-		p.open = min(p.open, p.slots[first].keep(p.width))
+	slot := &p.slots[first]
+	to := slot.put(done, cost)
+	if to == nil {
+		return
+	}
+	*to = state{done, todo, cost, bound, exact, promise, p.at, int32(p.leader), v.group}
+	if len(slot.states) >= 2*p.width+64 {
+		p.open = min(p.open, slot.keep(p.width))
 	}
 	if first == len(p.jobs) {
-		p.best = to.cost
+		p.best = cost
 		p.finish()
 	}
-}
-
-// within is the part of the load done that the first part of the cut holds.
-func (p *pass) within(first int, done mask, load float64) float64 {
-	if p.problem.Capacity == 0 {
-		return 0
-	}
-	for k := max(0, p.cuts[first].upto-first); k < reach && first+1+k < len(p.jobs); k++ {
-		if done.has(k) {
-			load -= p.weight(&p.jobs[first+1+k])
-		}
-	}
-	return load
 }
 
 // finish reads the groups of the best complete plan back.

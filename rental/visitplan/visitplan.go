@@ -78,12 +78,12 @@ type Problem struct {
 // after pass; a pass that keeps all that the bound leaves open is a proof.
 type Limits struct {
 	Widths []int
-	Nodes  int // groups looked at in all passes
+	Nodes  int // groups looked at in all passes; a pass that has so many goes on as a narrow one
 }
 
 // Usual are limits that end within a second or two.
 func Usual() Limits {
-	return Limits{Widths: []int{6, 60, 600, 6000, 60000, 1000000}, Nodes: 60_000_000}
+	return Limits{Widths: []int{6, 25, 600, 60000, 1000000}, Nodes: 60_000_000}
 }
 
 // Method is how a plan was found.
@@ -142,15 +142,15 @@ func Solve(problem *Problem, limits Limits) (Plan, error) {
 		return s.plan(Consecutive, found, s.best), nil
 	}
 	s.sumUp()
-	bound, _, _ := s.rest(0, 0, 0, 0)
+	bound, _ := s.whole()
 	for i, width := range limits.Widths {
 		if s.best <= bound+s.near || s.nodes >= limits.Nodes {
 			break
 		}
 		last := i == len(limits.Widths)-1
 		bound = max(bound, s.sweep(width, last, limits.Nodes))
-		if s.broken != nil {
-			return Plan{}, s.broken
+		if s.fault != nil {
+			return Plan{}, s.fault
 		}
 	}
 	if s.best <= bound+s.near {

@@ -61,4 +61,5 @@ def main():
         print(solve(problem), flush=True)
 
 
-main()
+if __name__ == "__main__":
+    main()
