@@ -5,6 +5,7 @@ go 1.26.0
 require (
 	github.com/arran4/golang-ical v0.3.4
 	github.com/google/renameio/v2 v2.0.2
+	github.com/klauspost/compress v1.20.4
 	github.com/rogpeppe/go-internal v1.16.0
 	github.com/shopspring/decimal v1.6.0
 	github.com/spf13/cobra v1.10.2
@@ -15,6 +16,7 @@ require (
 	go.yaml.in/yaml/v3 v3.0.6
 	golang.org/x/term v0.48.0
 	golang.org/x/text v0.44.0
+	gonum.org/v1/gonum v0.17.0
 	pgregory.net/rapid v1.3.0
 )
 
@@ -37,5 +39,4 @@ require (
 	golang.org/x/net v0.62.0 // indirect
 	golang.org/x/sys v0.50.0 // indirect
 	golang.org/x/tools v0.52.0 // indirect
-	gonum.org/v1/gonum v0.17.0 // indirect
 )

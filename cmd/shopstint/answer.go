@@ -19,8 +19,16 @@ import (
 // answer decides, draws futures where they are asked for, and writes the workbook.
 func (s *session) answer(ctx context.Context, study *model.Study, path string, settings settings) (*decision.Answer, error) {
 	stop := s.progress("reckoning")
+	var visits plannedAside
+	if path != "" {
+		visits.start(study, settings)
+	}
 	answer := decision.Decide(study)
+	planned, err := visits.wait()
 	stop()
+	if err != nil {
+		return nil, err
+	}
 	if settings.futures > 0 {
 		if err := s.drawFutures(ctx, &answer, settings); err != nil {
 			return nil, err
@@ -30,11 +38,7 @@ func (s *session) answer(ctx context.Context, study *model.Study, path string, s
 		return &answer, nil
 	}
 	defer s.progress("writing the workbook")()
-	visits, err := plannedVisits(study, settings)
-	if err != nil {
-		return nil, err
-	}
-	return &answer, writeWorkbook(path, &answer, visits)
+	return &answer, writeWorkbook(path, &answer, planned)
 }
 
 // drawFutures adds futures to an answer; Ctrl-C ends it.

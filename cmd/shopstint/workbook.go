@@ -2,6 +2,7 @@ package main
 
 import (
 	"bytes"
+	"sync"
 	"time"
 
 	"shopstint/capital/decision"
@@ -36,6 +37,23 @@ func plannedVisits(study *model.Study, settings settings) (*workbook.Visits, err
 	}
 	said := reports.PlanVisits(&plan, settings.numbers)
 	return &workbook.Visits{Plan: &said}, nil
+}
+
+// plannedAside plans the visits beside other work.
+type plannedAside struct {
+	work   sync.WaitGroup
+	visits *workbook.Visits
+	err    error
+}
+
+func (p *plannedAside) start(study *model.Study, settings settings) {
+	p.work.Go(func() { p.visits, p.err = plannedVisits(study, settings) })
+}
+
+// wait returns what was planned, nothing where nothing was started.
+func (p *plannedAside) wait() (*workbook.Visits, error) {
+	p.work.Wait()
+	return p.visits, p.err
 }
 
 // firstDay is the first day of a study, the date of what is written about it.

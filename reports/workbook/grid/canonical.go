@@ -4,7 +4,6 @@ import (
 	"archive/zip"
 	"bytes"
 	"cmp"
-	"compress/flate"
 	"errors"
 	"fmt"
 	"hash/crc32"
@@ -16,6 +15,7 @@ import (
 	"sync"
 	"sync/atomic"
 
+	"github.com/klauspost/compress/flate"
 	"github.com/xuri/excelize/v2"
 )
 

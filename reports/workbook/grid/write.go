@@ -65,12 +65,26 @@ func (b *Book) newPress() (*press, error) {
 			return nil, fmt.Errorf("sheet %q: %w", s.Name, err)
 		}
 	}
-	for _, n := range b.Names {
-		if err := f.SetDefinedName(&excelize.DefinedName{Name: n.Name, RefersTo: n.Ref, Comment: n.Comment}); err != nil {
-			return nil, fmt.Errorf("name %q: %w", n.Name, err)
-		}
+	return p, p.setNames(b.Names)
+}
+
+// setNames gives the first name to excelize and puts the others, which are
+// checked to be unlike, beside it: it compares each with all before it.
+func (p *press) setNames(names []Name) error {
+	if len(names) == 0 {
+		return nil
 	}
-	return p, nil
+	first := names[0]
+	if err := p.file.SetDefinedName(&excelize.DefinedName{Name: first.Name, RefersTo: first.Ref, Comment: first.Comment}); err != nil {
+		return fmt.Errorf("name %q: %w", first.Name, err)
+	}
+	list := &p.file.WorkBook.DefinedNames.DefinedName
+	one := (*list)[len(*list)-1]
+	for _, n := range names[1:] {
+		one.Name, one.Data, one.Comment = n.Name, n.Ref, n.Comment
+		*list = append(*list, one)
+	}
+	return nil
 }
 
 func (b *Book) setProperties(f *excelize.File) error {
@@ -151,14 +165,17 @@ func (p *press) setColumns(s *Sheet) error {
 	if err := p.openColumns(s); err != nil {
 		return err
 	}
-	for i, width := range s.Columns {
-		if width == 0 {
-			continue
+	for first := 0; first < len(s.Columns); {
+		width, end := s.Columns[first], first+1
+		for end < len(s.Columns) && s.Columns[end] == width {
+			end++
 		}
-		name := ColumnName(i + 1)
-		if err := p.file.SetColWidth(s.Name, name, name, width); err != nil {
-			return err
+		if width != 0 {
+			if err := p.file.SetColWidth(s.Name, ColumnName(first+1), ColumnName(end), width); err != nil {
+				return err
+			}
 		}
+		first = end
 	}
 	return nil
 }
