@@ -8,12 +8,14 @@ import (
 	"strings"
 
 	"shopstint/capital/decision"
+	"shopstint/capital/decision/budget"
 	"shopstint/capital/decision/futures"
 	"shopstint/model"
 	"shopstint/model/intake"
 	"shopstint/reports"
 	"shopstint/reports/jsonout"
 	"shopstint/reports/text"
+	"shopstint/reports/workbook"
 )
 
 // answer decides, draws futures where they are asked for, and writes the workbook.
@@ -29,8 +31,12 @@ func (s *session) answer(ctx context.Context, study *model.Study, path string, s
 	if err != nil {
 		return nil, err
 	}
+	options := workbook.Options{Visits: planned}
 	if settings.futures > 0 {
 		if err := s.drawFutures(ctx, &answer, settings); err != nil {
+			return nil, err
+		}
+		if options.Budgets, err = s.budgets(ctx, study, path, settings); err != nil {
 			return nil, err
 		}
 	}
@@ -38,7 +44,7 @@ func (s *session) answer(ctx context.Context, study *model.Study, path string, s
 		return &answer, nil
 	}
 	defer s.progress("writing the workbook")()
-	return &answer, writeWorkbook(path, &answer, planned)
+	return &answer, writeWorkbook(path, &answer, options)
 }
 
 // drawFutures adds futures to an answer; Ctrl-C ends it.
@@ -48,6 +54,25 @@ func (s *session) drawFutures(ctx context.Context, answer *decision.Answer, sett
 	return answer.Draw(ctx, futures.Options{
 		Seed: settings.seed, Most: settings.futures, Workers: runtime.GOMAXPROCS(0), Progress: s.counting("futures drawn"),
 	})
+}
+
+// budgets draws jobs of every type for their sheet; none without a workbook.
+func (s *session) budgets(ctx context.Context, study *model.Study, path string, settings settings) ([]reports.Budget, error) {
+	if path == "" {
+		return nil, nil
+	}
+	ctx, release := signal.NotifyContext(ctx, os.Interrupt)
+	defer release()
+	defer s.progress("drawing jobs")()
+	list := make([]reports.Budget, len(study.JobTypes))
+	for job := range list {
+		result, err := budget.Of(ctx, study, job, budget.Options{Seed: settings.seed})
+		if err != nil {
+			return nil, err
+		}
+		list[job] = reports.BudgetOf(study, result, settings.seed, settings.numbers)
+	}
+	return list, nil
 }
 
 // printAgain writes what was edited, how the answers moved, and the answer.

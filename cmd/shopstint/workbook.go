@@ -14,9 +14,10 @@ import (
 
 // writeWorkbook writes the decision workbook whole. Its date is the first day
 // of the study, so that the same study gives the same bytes on any day.
-func writeWorkbook(path string, answer *decision.Answer, visits *workbook.Visits) error {
+func writeWorkbook(path string, answer *decision.Answer, options workbook.Options) error {
 	var content bytes.Buffer
-	if err := workbook.Write(&content, answer, workbook.Options{Created: firstDay(answer.Study), Visits: visits}); err != nil {
+	options.Created = firstDay(answer.Study)
+	if err := workbook.Write(&content, answer, options); err != nil {
 		return err
 	}
 	return publish(path, content.Bytes())

@@ -14,6 +14,7 @@ import (
 
 	"shopstint/capital/decision"
 	"shopstint/capital/decision/booking"
+	"shopstint/capital/decision/budget"
 	"shopstint/capital/decision/futures"
 	"shopstint/reports"
 	"shopstint/reports/workbook"
@@ -31,7 +32,13 @@ func whole(t testing.TB) (path string, answer decision.Answer, plan booking.Plan
 	require.Empty(t, problems)
 	said := reports.PlanVisits(&plan, reports.Grouped)
 	var content bytes.Buffer
-	options := workbook.Options{Created: time.Date(2026, 1, 1, 0, 0, 0, 0, time.UTC), Visits: &workbook.Visits{Plan: &said}}
+	var budgets []reports.Budget
+	for job := range s.JobTypes {
+		drawn, err := budget.Of(context.Background(), s, job, budget.Options{Seed: futures.Seed})
+		require.NoError(t, err)
+		budgets = append(budgets, reports.BudgetOf(s, drawn, futures.Seed, reports.Grouped))
+	}
+	options := workbook.Options{Budgets: budgets, Created: time.Date(2026, 1, 1, 0, 0, 0, 0, time.UTC), Visits: &workbook.Visits{Plan: &said}}
 	require.NoError(t, workbook.Write(&content, &answer, options))
 	path = filepath.Join(t.TempDir(), "whole.xlsx")
 	require.NoError(t, os.WriteFile(path, content.Bytes(), 0o600))
@@ -74,11 +81,18 @@ func TestSheetsOfWhatWasSolvedShowTheEnginesFigures(t *testing.T) {
 		assert.Contains(t, chances, choice.Difference.Mean.Value)
 		assert.Contains(t, chances, choice.Cheapest.Value)
 	}
+	prices := numbersOn(cached["Job prices"])
+	for job := range answer.Study.JobTypes {
+		drawn, err := budget.Of(context.Background(), answer.Study, job, budget.Options{Seed: futures.Seed})
+		require.NoError(t, err)
+		total := drawn.Alone.Lines[budget.Total]
+		assert.Subset(t, prices, []float64{total.Expected.Value, total.Enough80.Value, total.Enough95.Value})
+	}
 	for _, visit := range plan.Visits {
 		assert.Contains(t, visits, visit.Total)
 	}
 	assert.True(t, slices.ContainsFunc(visits, func(x float64) bool { return recalc.Close(x, plan.Cost, tolerance) }), "the sum of the visits")
-	for _, sheet := range []string{"Together", "Roadmap", "Futures", "Visit plan"} {
+	for _, sheet := range []string{"Together", "Roadmap", "Futures", "Job prices", "Visit plan"} {
 		stamped := false
 		for _, value := range cached[sheet] {
 			stamped = stamped || value.Text == "current: solved for these inputs"

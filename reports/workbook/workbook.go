@@ -20,8 +20,9 @@ import (
 
 // Options are what the caller decides about the file.
 type Options struct {
-	Created time.Time // written into the file's properties
-	Visits  *Visits   // planned for dated jobs; nil without
+	Created time.Time        // written into the file's properties
+	Visits  *Visits          // planned for dated jobs; nil without
+	Budgets []reports.Budget // of each job type, where futures were asked for; nil without
 }
 
 // Visits is a plan of visits, or why there is none.
@@ -50,6 +51,7 @@ const (
 	sheetRoadmap     = "Roadmap"
 	sheetPlanned     = "Visit plan"
 	sheetFutures     = "Futures"
+	sheetPrices      = "Job prices"
 	sheetChecks      = "Checks"
 	sheetNotes       = "Notes"
 )
@@ -120,12 +122,11 @@ func build(answer *decision.Answer, options Options) (*book, error) {
 	sheets := map[string]*grid.Sheet{}
 	for _, name := range []string{
 		sheetAnswer, sheetInputs, sheetWear, sheetTimes, sheetVisits, sheetInvoice, sheetRenting,
-		sheetOwning, sheetLife, sheetBreakEven, sheetSensitivity, sheetCases, sheetFacts, sheetRanges, sheetTogether, sheetRoadmap, sheetPlanned, sheetFutures, sheetChecks, sheetNotes,
+		sheetOwning, sheetLife, sheetBreakEven, sheetSensitivity, sheetCases, sheetFacts, sheetRanges, sheetTogether, sheetRoadmap, sheetPlanned, sheetFutures, sheetPrices, sheetChecks, sheetNotes,
 	} {
-		if name == sheetFutures && b.said.Futures == nil || name == sheetPlanned && options.Visits == nil {
-			continue // not asked for
+		if b.wanted(name, options) {
+			sheets[name] = b.out.Add(name)
 		}
-		sheets[name] = b.out.Add(name)
 	}
 	b.placeRenting()
 	b.name(edited, grid.SheetRef(sheetChecks, editedRow, checkHolds), "how many inputs differ from those that were solved for")
@@ -135,6 +136,9 @@ func build(answer *decision.Answer, options Options) (*book, error) {
 	b.aside.Go(func() { b.roadmap(sheets[sheetRoadmap]) })
 	if options.Visits != nil {
 		b.aside.Go(func() { b.planned(sheets[sheetPlanned], options.Visits) })
+	}
+	if len(options.Budgets) > 0 {
+		b.aside.Go(func() { b.jobPrices(sheets[sheetPrices], options.Budgets) })
 	}
 	if b.said.Futures != nil {
 		b.aside.Go(func() { b.futures(sheets[sheetFutures]) })
@@ -162,4 +166,18 @@ func build(answer *decision.Answer, options Options) (*book, error) {
 		return nil, fmt.Errorf("inputs without a cell: %v", b.missing)
 	}
 	return b, nil
+}
+
+// wanted tells whether a sheet was asked for: some are only where the study or
+// a flag gives them something to show.
+func (b *book) wanted(sheet string, options Options) bool {
+	switch sheet {
+	case sheetFutures:
+		return b.said.Futures != nil
+	case sheetPlanned:
+		return options.Visits != nil
+	case sheetPrices:
+		return len(options.Budgets) > 0
+	}
+	return true
 }
