@@ -26,9 +26,18 @@ type Move struct {
 // Again is what a decision workbook that was edited and solved again says beside
 // its new answer. Machines are in the order of the study.
 type Again struct {
-	Edits   []Edit
-	Moves   []Move
-	InWords string // leads up to the edits
+	Edits    []Edit
+	Moves    []Move
+	Together SetMove
+	InWords  string // leads up to the edits
+}
+
+// SetMove is how the set of machines to own together changed. Savings are
+// against renting everything, as equal amounts a year.
+type SetMove struct {
+	Was, Now             []string // keys
+	WasSaving, NowSaving float64
+	InWords              string
 }
 
 // Compare says which inputs were edited and how each machine's answer moved.
@@ -58,7 +67,25 @@ func Compare(before, after *decision.Answer, edits []Edit, numbers Numbers) Agai
 		}
 		again.Moves = append(again.Moves, move)
 	}
+	again.Together = setMove(was, w, before, after)
 	return again
+}
+
+func setMove(was, now wording, before, after *decision.Answer) SetMove {
+	old, fresh := was.joint(&before.Joint), now.joint(&after.Joint)
+	standing := func(w wording, said *Joint) string {
+		if len(said.Best.Machines) == 0 {
+			return said.Verdict
+		}
+		return said.Verdict + ", " + w.amount(said.Best.SavingAnnual) + " a year better than renting everything"
+	}
+	move := SetMove{Was: old.Best.Machines, Now: fresh.Best.Machines, WasSaving: old.Best.SavingAnnual, NowSaving: fresh.Best.SavingAnnual}
+	first, second := standing(was, &old), standing(now, &fresh)
+	move.InWords = "together: was " + first + "; now " + second
+	if first == second {
+		move.InWords = "together: as before, " + second
+	}
+	return move
 }
 
 // standing is a machine's answer in a few words.

@@ -8,8 +8,17 @@ import (
 
 // solvedAgain is what an edited decision workbook says beside its new answer.
 type solvedAgain struct {
-	Edited []edited `json:"edited"`
-	Moved  []moved  `json:"moved"`
+	Edited   []edited `json:"edited"`
+	Moved    []moved  `json:"moved"`
+	Together setMoved `json:"together"`
+}
+
+type setMoved struct {
+	Was       []string `json:"was"`
+	Now       []string `json:"now"`
+	WasSaving *float64 `json:"was_saving_annual"`
+	NowSaving *float64 `json:"now_saving_annual"`
+	Says      string   `json:"says"`
 }
 
 type edited struct {
@@ -33,11 +42,15 @@ type moved struct {
 //
 //	"solved_again": {
 //	  "edited": [{"path", "label", "was", "now"}],        values as in a study
-//	  "moved": [{"key", "was", "now", "was_annual", "now_annual", "says"}]
-//	}                                                     verdicts, and equal amounts a year; positive favours buying
+//	  "moved": [{"key", "was", "now", "was_annual", "now_annual", "says"}],
+//	                                                      verdicts, and equal amounts a year; positive favours buying
+//	  "together": {"was": [key], "now": [key], "was_saving_annual", "now_saving_annual", "says"}
+//	}
 func WriteAgain(w io.Writer, summary *reports.Summary, again *reports.Again, workbook string) error {
 	document := documentOf(summary, workbook)
-	document.SolvedAgain = &solvedAgain{each(again.Edits, editedOf), each(again.Moves, movedOf)}
+	set := &again.Together
+	together := setMoved{append([]string{}, set.Was...), append([]string{}, set.Now...), number(set.WasSaving), number(set.NowSaving), set.InWords}
+	document.SolvedAgain = &solvedAgain{each(again.Edits, editedOf), each(again.Moves, movedOf), together}
 	return write(w, document)
 }
 

@@ -24,6 +24,7 @@ func WriteAgain(w io.Writer, again *reports.Again, options Options) error {
 		for i := range again.Moves {
 			p.item(capital(again.Moves[i].InWords))
 		}
+		p.item(capital(again.Together.InWords))
 	}
 	p.blank()
 	if _, err := io.WriteString(w, p.String()); err != nil {
