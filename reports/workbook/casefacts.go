@@ -34,7 +34,7 @@ type factPlaces struct {
 // visits is how many columns of visits there are.
 func (f *factPlaces) visits() int { return len(f.rented) + f.most }
 
-// fact names a figure of the machine at hand.
+// handFact names a figure of the machine at hand.
 func (b *book) handFact(key string) string { return b.facts.names[key] }
 
 // caseFacts lays out what the cases are reckoned from: figures of every

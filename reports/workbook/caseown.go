@@ -23,7 +23,7 @@ func (k caseFormulas) grown(t int) string {
 	return fmt.Sprintf("(1+%s)^(%d-%s)", k.b.in("growth.machines"), t, k.age(t))
 }
 
-// byAge is a figure by age at the age in year t, or some years before.
+// byAge is a figure by age, at the age in year t.
 func (k caseFormulas) byAge(key string, t int) string {
 	return pick(k.f.years(key, 1, k.b.horizon()), "1,"+k.age(t))
 }

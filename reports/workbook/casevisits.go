@@ -263,7 +263,7 @@ func (b *book) visitList() []visitFact {
 // here is a fact of the same visit, on the sheet of the facts.
 func (f *factPlaces) here(v caseVisit, key string) string { return cell(f.visit[key], v.col) }
 
-// job is the place of a visit's job type, or -1.
+// jobIn is the place of a visit's job type, or -1.
 func (b *book) jobIn(v caseVisit) int {
 	if v.line < 0 {
 		return -1
@@ -301,7 +301,7 @@ func (b *book) gated(v caseVisit, harmless float64, figure term) term {
 	return figure
 }
 
-// lineOf points to a column of the visits sheet in the line of a visit.
+// lineAt points to a column of the visits sheet in the line of a visit.
 func (b *book) lineAt(v caseVisit, column int) string {
 	first := b.visits.first
 	if v.slot == 0 {
