@@ -164,6 +164,16 @@ func FloorArea(study *model.Study, machine *model.Machine, longest quantity.Leng
 	return area
 }
 
+// RunningCost adds up what a year's work costs and is deducted in that year:
+// interest, upkeep, floor, energy, edges, own time and the like.
+func (o *Ownership) RunningCost(t int) float64 {
+	sum := 0.0
+	for _, line := range running {
+		sum += o.Table[line][t]
+	}
+	return sum
+}
+
 // Paid returns the money that each year begins with paying: what buying and
 // replacing the machine costs on the day, less what is borrowed for it. Element
 // 0 is today. A machine traded in is not set against it.

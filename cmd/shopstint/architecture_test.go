@@ -63,7 +63,7 @@ var allowed = map[string]bounds{
 	"capital/decision/joint/subset": {},
 	"capital/decision/budget":       {ours: these("model model/chance model/quantity model/work rental capital/decision/alternative capital/decision/single")},
 	"capital/decision/futures":      {ours: these("model model/chance model/work capital/decision/alternative")},
-	"capital/decision/roadmap":      {ours: these("model model/work capital capital/timevalue capital/decision/alternative")},
+	"capital/decision/roadmap":      {ours: these("model model/work rental capital capital/timevalue capital/decision/alternative")},
 	"capital/decision":              {ours: these("model model/quantity model/work rental capital capital/timevalue capital/decision/alternative capital/decision/futures capital/decision/joint capital/decision/roadmap capital/decision/single")},
 
 	"capital/decision/booking": {ours: these("model model/problem model/quantity model/work rental rental/visitplan capital/decision/alternative")},

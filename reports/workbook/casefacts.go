@@ -20,14 +20,15 @@ const (
 
 // factPlaces says where the facts behind the cases stand.
 type factPlaces struct {
-	row    int               // next free row
-	names  map[string]string // names of figures of the machine at hand
-	yearly map[string]int    // row of a yearly figure of the machine at hand
-	jobs   map[string]int    // column of a figure by job type
-	job0   int               // first row of the job types
-	visit  map[string]int    // row of a figure by visit
-	rented []int             // rows of the visits sheet when everything is rented
-	most   int               // visits beside a machine: the most of any machine
+	row    int                           // next free row
+	names  map[string]string             // names of figures of the machine at hand
+	yearly map[string]int                // row of a yearly figure of the machine at hand
+	jobs   map[string]int                // column of a figure by job type
+	ofJob  map[string]func(job int) term // and the figure
+	job0   int                           // first row of the job types
+	visit  map[string]int                // row of a figure by visit
+	rented []int                         // rows of the visits sheet when everything is rented
+	most   int                           // visits beside a machine: the most of any machine
 	clocks int
 }
 

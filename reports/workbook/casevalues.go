@@ -209,18 +209,10 @@ func (k *caseColumn) value(row *caseRow, out *sensitivity.Outcome) any {
 	case k.at < c.running:
 		return out.Deducted[k.at-c.deducted+1]
 	case k.at < c.net:
-		total := 0.0
-		for _, line := range runningLines {
-			total += table[line][k.at-c.running+1]
-		}
-		return total
+		return out.Owner.RunningCost(k.at - c.running + 1)
 	}
 	return table[capital.Net][k.at-c.net]
 }
-
-// runningLines are the costs that a case adds up as running cost.
-var runningLines = [...]capital.Line{capital.Interest, capital.Upkeep, capital.Insurance, capital.Other, capital.Floor, capital.Energy,
-	capital.Demand, capital.Wear, capital.OwnTime, capital.Care, capital.Routine, capital.Learning, capital.Sold}
 
 func (k *caseColumn) result(row *caseRow, out *sensitivity.Outcome, result int) any {
 	tax := row.values[sensitivity.TaxRate]

@@ -22,13 +22,14 @@ type jobFact struct {
 func (b *book) jobFacts(p page) {
 	f := &b.facts
 	list := b.jobList()
+	f.ofJob = map[string]func(job int) term{}
 	f.row += 2
 	p.band(f.row, len(list)+1, "By job type, with the shop that it goes to")
 	f.row++
 	titles := []string{"job type"}
 	for i, fact := range list {
 		titles = append(titles, fact.label)
-		f.jobs[fact.key] = i + 2
+		f.jobs[fact.key], f.ofJob[fact.key] = i+2, fact.of
 	}
 	p.headers(f.row, titles...)
 	f.job0 = f.row + 1
@@ -172,11 +173,12 @@ func (b *book) visitFacts(p page) {
 	f.row += 2
 	p.band(f.row, 1+f.visits(), "By visit: everything rented, then beside the machine at hand")
 	b.whichJob(p)
+	visits := b.caseVisits()
 	for _, fact := range b.visitList() {
 		f.row++
 		f.visit[fact.key] = f.row
 		p.text(f.row, 1, fact.label, plain)
-		for _, v := range b.caseVisits() {
+		for _, v := range visits {
 			figure := fact.of(v)
 			p.calc(f.row, v.col, figure.formula, figure.value, plain)
 		}
@@ -322,16 +324,11 @@ func (b *book) onSheet(column int, harmless float64, value func(*visitRow) float
 
 // ofJob is a figure of the visit's job type.
 func (b *book) ofJob(key string, harmless float64) func(caseVisit) term {
-	list := b.jobList()
-	at := 0
-	for list[at].key != key {
-		at++
-	}
 	return func(v caseVisit) term {
 		f := &b.facts
 		figure := term{formula: pick(span(f.job0, f.jobs[key], f.job0+len(b.study.JobTypes)-1, f.jobs[key]), f.here(v, "job"))}
 		if job := b.jobIn(v); job >= 0 {
-			figure.value = list[at].of(job).value
+			figure.value = f.ofJob[key](job).value
 		}
 		return b.gated(v, harmless, figure)
 	}

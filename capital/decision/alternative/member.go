@@ -157,8 +157,7 @@ func inductionOf(study *model.Study, shop, machine int) Induction {
 // InductionCost is what the induction on a machine costs in year t, before
 // tax: the fee with sales tax and own time; 0 is the first year.
 func InductionCost(study *model.Study, at Place, t int) float64 {
-	tariff, growth := &study.Shops[at.Shop].Tariff, &study.Growth
-	fee := study.Money.Round(float64(tariff.InductionFee) * (1 + float64(tariff.SalesTax)))
-	fee *= math.Pow(1+float64(growth.Rental), float64(t))
-	return fee + tariff.InductionTime.Hours()*float64(study.Studio.LabourRate)*math.Pow(1+float64(growth.Labour), float64(t))
+	one, growth := inductionOf(study, at.Shop, at.Machine), &study.Growth
+	own := one.Hours * float64(study.Studio.LabourRate)
+	return one.Fee*math.Pow(1+float64(growth.Rental), float64(t)) + own*math.Pow(1+float64(growth.Labour), float64(t))
 }

@@ -182,12 +182,6 @@ func keptOf(plan *work.Plan, owned []bool, job int) []bool {
 	return used
 }
 
-// RentOfJob prices one job type's visits and bench hours when the given
-// machines are owned and no membership is taken.
-func RentOfJob(study *model.Study, plan *work.Plan, owned []bool, job int) JobRent {
-	return rentJob(study, plan, kept(plan, owned), job, rental.Membership{})
-}
-
 // Reaches tells whether owning the given machines can change what a job type
 // rents: one of them could do a step of it, or a membership ties all together.
 func Reaches(study *model.Study, plan *work.Plan, owned []bool, job int) bool {

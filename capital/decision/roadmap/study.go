@@ -8,6 +8,7 @@ import (
 	"shopstint/capital/decision/alternative"
 	"shopstint/model"
 	"shopstint/model/work"
+	"shopstint/rental"
 )
 
 // mostInTable is the number of candidates up to which what they change together
@@ -210,7 +211,7 @@ func (l *laying) takers(job int) []int {
 func (l *laying) addJob(job int) {
 	l.add([]int{job}, true, "job type "+l.study.JobTypes[job].Key, func(owned []bool, machines []int) priced {
 		sum := l.nothing()
-		rent := alternative.RentOfJob(l.study, l.plan, owned, job)
+		rent := alternative.JobRentOf(l.study, l.plan, owned, job, rental.Membership{})
 		for t := range sum.cost {
 			year := rent.Year(l.study, t)
 			sum.cost[t] = year.Sum() * l.factor[t]
