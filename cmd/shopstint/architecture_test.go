@@ -42,6 +42,10 @@ var allowed = map[string]bounds{
 	"model/wear/life": {outside: these("gonum.org/v1/gonum/mathext")},
 	"model/published": {outside: these("go.yaml.in/yaml/v3")},
 	"model/studygen":  {ours: these("model model/defaults model/money model/quantity model/work"), outside: these("go.yaml.in/yaml/v3")},
+	"model/logbook": {
+		ours:    these("model model/problem model/quantity"),
+		outside: these("golang.org/x/text/encoding/unicode golang.org/x/text/transform"),
+	},
 
 	"rental": {ours: these("model model/money model/quantity model/work"), outside: these("github.com/shopspring/decimal")},
 
