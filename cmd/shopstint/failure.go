@@ -52,9 +52,17 @@ func (s *session) tell(problems problem.List) {
 			line = "shopstint: " + line
 		}
 		fmt.Fprintln(s.stderr, text.Clean(line))
+		s.show(one.Place)
 	}
 	if placed > 0 {
 		fmt.Fprintf(s.stderr, "%s; nothing was written\n", counted(placed, "problem"))
+	}
+}
+
+// show prints the line of the study at a place, with a mark, for one who watches.
+func (s *session) show(place problem.Place) {
+	if s.watched && place.File == s.shown.name {
+		fmt.Fprint(s.stderr, text.Excerpt(s.shown.src, place.Line, place.Column, s.columns))
 	}
 }
 

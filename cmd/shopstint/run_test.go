@@ -15,6 +15,7 @@ import (
 
 	"shopstint/model"
 	"shopstint/model/defaults"
+	"shopstint/model/demo"
 )
 
 // ran runs one command line in a made-up world.
@@ -139,6 +140,19 @@ func TestProgressIsToldOnlyToWhoeverWatchesAndWaits(t *testing.T) {
 			stop()
 			assert.Equal(t, watched, told.String() == "reckoning …\n", told.String())
 		})
+	}
+}
+
+func TestWhoeverWatchesSeesTheWrongLineWithAMark(t *testing.T) {
+	wrong := strings.Replace(string(demo.Study()), "energy_price: 0.14 per kWh", "energy_price: cheap", 1)
+	for _, watched := range []bool{false, true} {
+		var stdout, stderr bytes.Buffer
+		status := run([]string{"check", "-"}, world{
+			stdin: strings.NewReader(wrong), stdout: &stdout, stderr: &stderr, watched: watched,
+			configFolder: func() (string, error) { return t.TempDir(), nil },
+		})
+		assert.Equal(t, exitBad, status)
+		assert.Equal(t, watched, strings.Contains(stderr.String(), "\n      energy_price: cheap\n                    ^\n"), stderr.String())
 	}
 }
 

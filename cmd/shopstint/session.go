@@ -10,7 +10,14 @@ import (
 // session is one run of the program.
 type session struct {
 	world
-	json bool // whether errors are told as JSON
+	json  bool // whether errors are told as JSON
+	shown told // the text of the study, to show its lines beside what is wrong with them
+}
+
+// told is a text and its name in problems.
+type told struct {
+	name string
+	src  []byte
 }
 
 // newSession looks for --json before the command line is read, so that even a

@@ -92,6 +92,7 @@ func (s *session) load(from source) (*intake.Book, error) {
 	if intake.IsWorkbook(src) {
 		book, problems = intake.Load(from.name, src)
 	} else {
+		s.shown = told{from.name, src}
 		book = &intake.Book{}
 		book.Study, book.Places, problems = study.Load(from.name, src)
 	}

@@ -150,3 +150,19 @@ func (full) Write([]byte) (int, error) { return 0, assert.AnError }
 func TestAFullDiskIsTold(t *testing.T) {
 	assert.ErrorIs(t, Write(full{}, &reports.Summary{}, Options{}), assert.AnError)
 }
+
+func TestAnExcerptMarksTheLetterAndFitsTheColumns(t *testing.T) {
+	assert.Equal(t, "    b: 12\n       ^\n", Excerpt([]byte("a: 1\r\nb: 12\r\n"), 2, 4, 0))
+	assert.Equal(t, "    広い: x\n          ^\n", Excerpt([]byte("広い: x"), 1, 5, 0))
+	for _, nowhere := range [][2]int{{0, 1}, {3, 1}, {1, 0}, {1, 9}} {
+		assert.Empty(t, Excerpt([]byte("a: 1\nb"), nowhere[0], nowhere[1], 0))
+	}
+	rapid.Check(t, func(t *rapid.T) {
+		line := rapid.StringMatching(`[a-z :]{0,300}[x-z]`).Draw(t, "line")
+		letter := rapid.IntRange(1, len(line)).Draw(t, "letter")
+		columns := rapid.IntRange(20, 120).Draw(t, "columns")
+		shown, mark, _ := strings.Cut(strings.TrimSuffix(Excerpt([]byte(line), 1, letter, columns), "\n"), "\n")
+		require.LessOrEqual(t, len(shown), columns)
+		require.Equal(t, line[letter-1], shown[len(mark)-1])
+	})
+}
