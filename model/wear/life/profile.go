@@ -70,7 +70,7 @@ func golden(f func(float64) float64, low, high float64) float64 {
 	const section = 0.6180339887498949
 	left, right := high-section*(high-low), low+section*(high-low)
 	atLeft, atRight := f(left), f(right)
-	for range 26 { // the square of the width that is left is far below what a likelihood can show
+	for range 18 { // the square of the width that is left is far below what a likelihood can show
 		if atLeft < atRight {
 			low, left, atLeft = left, right, atRight
 			right = low + section*(high-low)
@@ -83,6 +83,9 @@ func golden(f func(float64) float64, low, high float64) float64 {
 	}
 	return max(atLeft, atRight)
 }
+
+// nearEnd is how near the end of an interval is found, as a share of its logarithm.
+const nearEnd = 1e-8
 
 // widest is how far from the estimate an end of an interval is looked for.
 const widest = 1e9
@@ -102,9 +105,9 @@ func (w Weibull) interval(estimate, level float64, profile func(float64) float64
 		}
 		cross := func(log float64) float64 { return profile(math.Exp(log)) - least }
 		if outer > inner {
-			return math.Exp(between(func(log float64) float64 { return -cross(log) }, inner, outer))
+			return math.Exp(between(func(log float64) float64 { return -cross(log) }, inner, outer, nearEnd))
 		}
-		return math.Exp(between(cross, outer, inner))
+		return math.Exp(between(cross, outer, inner, nearEnd))
 	}
 	low := end(1 / 1.3)
 	if math.IsInf(low, 0) {

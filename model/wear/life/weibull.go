@@ -97,12 +97,13 @@ func rising(f func(float64) float64, start float64) float64 {
 	for high < mostShape && f(high) < 0 {
 		high = min(mostShape, high*2)
 	}
-	return between(f, low, high)
+	return between(f, low, high, 1e-13)
 }
 
 // between returns a zero of a function that is below zero at low and above at high,
-// by the method of Illinois; of a function that does not cross, an end.
-func between(f func(float64) float64, low, high float64) float64 {
+// by the method of Illinois, to a share of it; of a function that does not cross, an
+// end.
+func between(f func(float64) float64, low, high, near float64) float64 {
 	atLow, atHigh := f(low), f(high)
 	if atLow >= 0 {
 		return low
@@ -118,7 +119,7 @@ func between(f func(float64) float64, low, high float64) float64 {
 		}
 		at := f(mid)
 		switch {
-		case at == 0 || high-low <= 1e-13*math.Abs(mid):
+		case at == 0 || high-low <= near*math.Abs(mid):
 			return mid
 		case at < 0:
 			low, atLow = mid, at
