@@ -49,6 +49,8 @@ var allowed = map[string]bounds{
 
 	"rental": {ours: these("model model/money model/quantity model/work"), outside: these("github.com/shopspring/decimal")},
 
+	"rental/demolog": {ours: these("model model/logbook model/quantity model/work rental")},
+
 	// The solver knows days and costs, and no noun of ours.
 	"rental/visitplan": {},
 
@@ -92,7 +94,7 @@ var allowed = map[string]bounds{
 }
 
 // forTests are packages that serve tests only.
-var forTests = these("model/published model/studygen reports/workbook/recalc")
+var forTests = these("model/published model/studygen rental/demolog reports/workbook/recalc")
 
 func these(words string) []string { return strings.Fields(words) }
 

@@ -65,7 +65,7 @@ type shape struct {
 var shapes = map[Kind]shape{
 	Visit:   {subject: "the shop", needs: of(colSubject), may: of(colJob, colJobs), oneOf: of(colMinutes, colAmount)},
 	Work:    {subject: "the machine or tool", needs: of(colSubject, colOperation, colMinutes), may: of(colJob, colJobs, colLength, colArea)},
-	Use:     {subject: "the edge or abrasive", needs: of(colSubject), may: of(colItem, colJob, colOperation, colJobs), oneOf: of(colLength, colArea, colHours)},
+	Use:     {subject: "the edge or abrasive", needs: of(colSubject), may: of(colItem), oneOf: of(colLength, colArea, colHours)},
 	Sharpen: {subject: "the edge", needs: of(colSubject, colReason), may: of(colItem, colAmount, colLength, colArea, colHours), reasons: []string{Dull, Damage}},
 	Replace: {subject: "the edge or abrasive", needs: of(colSubject, colReason), may: of(colItem, colAmount, colLength, colArea, colHours), reasons: []string{Dull, Damage, Spent, Lost}},
 	Buy:     {subject: "what was bought", needs: of(colSubject, colAmount), may: of(colItem, colJobs)},
