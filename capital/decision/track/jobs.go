@@ -67,16 +67,15 @@ func (t *Tracker) jobResults() []Jobs {
 			Study: float64(kind.PerYear), Chance: float64(kind.ReworkChance), Waits: int(sums.waits.N),
 		}
 		if years > 0 {
-			r.PerYear = estimate(sums.all/years, evidence.Rate(sums.all, years, Level), true)
+			r.PerYear = estimated(sums.all/years, known(func(level float64) evidence.Interval { return evidence.Rate(sums.all, years, level) }))
 		}
 		if sums.all > 0 {
 			// A job that is done again twice counts as one: a share is no more than all.
 			again := math.Min(sums.redone, sums.all)
-			r.Share = estimate(again/sums.all, evidence.Proportion(again, sums.all, Level), true)
+			r.Share = estimated(again/sums.all, known(func(level float64) evidence.Interval { return evidence.Proportion(again, sums.all, level) }))
 		}
 		if sums.waits.N > 0 {
-			interval, known := sums.waits.Interval(Level)
-			r.Waiting = estimate(sums.waits.Value(), interval, known)
+			r.Waiting = estimated(sums.waits.Value(), sums.waits.Interval)
 		}
 		results = append(results, r)
 	}

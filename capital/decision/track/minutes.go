@@ -20,6 +20,8 @@ type Machine struct {
 	All        Operation         // of all its operations but set-up
 	Factors    *evidence.Factors // of cutting and handling; nil where they cannot be told apart
 	Bias       Bias              // what the minutes say of the study's
+
+	Light, Heavy, Turned bool // whether light pieces, heavy ones, and turning were in its lines
 }
 
 // Operation is the minutes of one operation on a machine, or of its set-up.
@@ -67,6 +69,8 @@ type machineSums struct {
 	parts      evidence.Parts
 	operations []*sums
 	withJobs   bool // some of its set-up lines name a job: grits are changed in them
+
+	light, heavy, turned bool
 }
 
 type sums struct {
@@ -181,6 +185,10 @@ func (t *Tracker) addRow(p *prediction, row, bare *work.Row, name, grit string) 
 		p.at = row.Operation
 		p.cutting += float64(bare.Run)
 		p.handling += float64(row.Run - bare.Run)
+		_, _, piece, material := row.Parts(t.study)
+		heavy := work.PieceMass(piece, material) > t.study.Studio.HeavyOver
+		p.machine.heavy, p.machine.light = p.machine.heavy || heavy, p.machine.light || !heavy
+		p.machine.turned = p.machine.turned || operation.Faces > 1
 	}
 	return true
 }
@@ -248,10 +256,8 @@ func (t *Tracker) machineResults() []Machine {
 			continue
 		}
 		slices.SortFunc(m.Operations, func(a, b Operation) int { return strings.Compare(a.Key, b.Key) })
-		if factors, ok := sums.parts.Fit(Level); ok {
-			m.Factors = &factors
-		}
-		m.Bias = biasOf(m.All.Ratio, m.Factors)
+		m.Bias, m.Factors = biasOf(m.All.Ratio, sums.parts)
+		m.Light, m.Heavy, m.Turned = sums.light, sums.heavy, sums.turned
 		results = append(results, m)
 	}
 	slices.SortFunc(results, func(a, b Machine) int { return strings.Compare(a.Path, b.Path) })
@@ -259,38 +265,41 @@ func (t *Tracker) machineResults() []Machine {
 }
 
 func operationOf(key string, ratio evidence.Ratio) Operation {
-	interval, known := ratio.Interval(Level)
 	return Operation{
 		Key: key, Lines: int(math.Round(ratio.N)), Predicted: quantity.Duration(ratio.Should), Actual: quantity.Duration(ratio.Was),
-		Ratio: estimate(ratio.Value(), interval, known),
+		Ratio: estimated(ratio.Value(), ratio.Interval),
 	}
 }
 
 // chance is how likely a difference must not be to be told.
 const chance = 0.05
 
-// biasOf says where minutes differ from the study's.
-func biasOf(all Estimate, factors *evidence.Factors) Bias {
+// biasOf says where minutes differ from the study's: of cutting and handling the
+// simplest that the lines do not speak against.
+func biasOf(all Estimate, parts evidence.Parts) (Bias, *evidence.Factors) {
+	factors, ok := parts.Fit(Level)
+	if !ok {
+		switch {
+		case !all.Known:
+			return TooFew, nil
+		case all.Excludes(1):
+			return Unsplit, nil
+		}
+		return AsReckoned, nil
+	}
+	sure, _ := parts.Fit(Sure)
+	cutting, handling := !sure.OfA.Holds(1), !sure.OfB.Holds(1)
 	switch {
-	case factors == nil && !all.Known:
-		return TooFew
-	case factors == nil && all.Excludes(1):
-		return Unsplit
-	case factors == nil:
-		return AsReckoned
-	case factors.Same > chance && !factors.OfAlike.Holds(1):
-		return Alike
+	case factors.Same > chance && sure.OfAlike.Holds(1):
+		return AsReckoned, &factors
 	case factors.Same > chance:
-		return AsReckoned
-	}
-	cutting, handling := !factors.OfA.Holds(1), !factors.OfB.Holds(1)
-	switch {
+		return Alike, &factors
 	case cutting && handling:
-		return InBoth
+		return InBoth, &factors
+	case handling || !cutting && !sure.OfOnlyB.Holds(1):
+		return InHandling, &factors
 	case cutting:
-		return InCutting
-	case handling:
-		return InHandling
+		return InCutting, &factors
 	}
-	return AsReckoned
+	return AsReckoned, &factors
 }

@@ -16,22 +16,38 @@ import (
 	"shopstint/model/work"
 )
 
-// Level is the confidence of every interval.
-const Level = 0.9
+// Level is the confidence of the intervals that are told, and Sure the one with which
+// the study's figure must lie outside before it is said to be off: with dozens of
+// figures side by side, one in ten would be off by chance.
+const (
+	Level = 0.9
+	Sure  = 0.99
+)
 
-// Estimate is a figure with its interval, where there is evidence enough for one.
+// Estimate is a figure with its interval at Level, where there is evidence enough for
+// one.
 type Estimate struct {
 	Value     float64
 	Low, High float64
 	Known     bool // whether Low and High mean something
+
+	sure evidence.Interval // at Sure
 }
 
-func estimate(value float64, interval evidence.Interval, known bool) Estimate {
-	return Estimate{value, interval.Low, interval.High, known}
+// estimated is a figure with both its intervals.
+func estimated(value float64, interval func(level float64) (evidence.Interval, bool)) Estimate {
+	usual, known := interval(Level)
+	sure, _ := interval(Sure)
+	return Estimate{value, usual.Low, usual.High, known, sure}
 }
 
-// Excludes tells whether the interval is known and x lies outside it.
-func (e Estimate) Excludes(x float64) bool { return e.Known && (x < e.Low || x > e.High) }
+// known is an interval that is always known.
+func known(interval func(level float64) evidence.Interval) func(float64) (evidence.Interval, bool) {
+	return func(level float64) (evidence.Interval, bool) { return interval(level), true }
+}
+
+// Excludes tells whether x surely is not the true figure.
+func (e Estimate) Excludes(x float64) bool { return e.Known && !e.sure.Holds(x) }
 
 // Result is what a logbook says of a study.
 type Result struct {

@@ -17,7 +17,8 @@ import (
 )
 
 // Visits is what visits to one shop came to: invoices beside what the study's tariff
-// makes of their minutes, and minutes beside those that the study reckons for the jobs.
+// makes of their minutes. How long visits take is not compared: some are to do a job
+// again, and a logbook does not tell them from others.
 type Visits struct {
 	Shop, Name string
 	Lines      int
@@ -25,8 +26,6 @@ type Visits struct {
 	Priced     float64  // by the study's tariff
 	Paid       float64  // as invoiced
 	Ratio      Estimate // paid for each priced
-
-	Clock Operation // minutes on the shop's clock, of visits with jobs of one type
 
 	// The rate that invoices by the block imply: an amount an hour where the whole
 	// shop has one rate, else a share of the study's rates.
@@ -64,20 +63,14 @@ type shopSums struct {
 	errands  []alternative.Errand // by job type; without pieces those of other shops
 	shares   []float64            // of the minutes of all jobs, by machine of the shop
 	mixed    bool                 // visits whose jobs are not told can be priced
-	planned  map[plannedKey]plannedVisit
+	planned  map[plannedKey]rental.Trip
 	lines    int
 	invoices evidence.Ratio
 	months   map[int]*evidence.Ratio
-	clock    evidence.Ratio
 	days     map[int]*dayRate
 }
 
 type plannedKey struct{ job, jobs int }
-
-type plannedVisit struct {
-	trip   rental.Trip
-	billed quantity.Duration
-}
 
 // dayRate sums the rates that a day's invoices imply.
 type dayRate struct{ n, sum float64 }
@@ -86,7 +79,7 @@ func newShopSums(t *Tracker, shop int, member rental.Membership) *shopSums {
 	at := &t.study.Shops[shop]
 	s := &shopSums{
 		shop: shop, member: member, errands: make([]alternative.Errand, len(t.study.JobTypes)), shares: make([]float64, len(at.Machines)),
-		planned: map[plannedKey]plannedVisit{}, months: map[int]*evidence.Ratio{}, days: map[int]*dayRate{},
+		planned: map[plannedKey]rental.Trip{}, months: map[int]*evidence.Ratio{}, days: map[int]*dayRate{},
 	}
 	none := make([]bool, len(t.study.Machines))
 	var resin, late [2]bool
@@ -161,7 +154,7 @@ func (t *Tracker) addVisit(entry *logbook.Entry, day, month int) {
 }
 
 // tripOf is the visit as the study would have it, brought to the minutes that it
-// took; it takes the minutes beside the study's on the way.
+// took.
 func (t *Tracker) tripOf(s *shopSums, entry *logbook.Entry) (rental.Trip, bool) {
 	if entry.Job == "" {
 		if !s.mixed {
@@ -174,26 +167,22 @@ func (t *Tracker) tripOf(s *shopSums, entry *logbook.Entry) (rental.Trip, bool) 
 		t.leave(notTheShop)
 		return rental.Trip{}, false
 	}
-	planned := t.plannedVisit(s, plannedKey{job, max(1, int(math.Round(entry.Jobs)))})
-	if entry.Given.Has(logbook.HasMinutes) && planned.billed > 0 {
-		s.clock.Add(float64(planned.billed), float64(entry.Minutes))
-	}
-	minutes := make([]float64, len(planned.trip.Uses))
-	for m, use := range planned.trip.Uses {
+	planned := t.plannedTrip(s, plannedKey{job, max(1, int(math.Round(entry.Jobs)))})
+	minutes := make([]float64, len(planned.Uses))
+	for m, use := range planned.Uses {
 		minutes[m] = float64(use.Minutes)
 	}
-	return s.scaled(t.study, planned.trip, minutes, entry.Minutes), true
+	return s.scaled(t.study, planned, minutes, entry.Minutes), true
 }
 
-// plannedVisit is a visit with so many jobs of one type aboard.
-func (t *Tracker) plannedVisit(s *shopSums, key plannedKey) plannedVisit {
-	if known, ok := s.planned[key]; ok {
-		return known
+// plannedTrip is a visit with so many jobs of one type aboard.
+func (t *Tracker) plannedTrip(s *shopSums, key plannedKey) rental.Trip {
+	trip, known := s.planned[key]
+	if !known {
+		trip = alternative.Together(t.study, s.shop, s.errands[key.job:key.job+1], []int{key.jobs})
+		s.planned[key] = trip
 	}
-	trip := alternative.Together(t.study, s.shop, s.errands[key.job:key.job+1], []int{key.jobs})
-	planned := plannedVisit{trip, rental.Price(&t.study.Studio, t.study.Money, trip, s.member).Billed}
-	s.planned[key] = planned
-	return planned
+	return trip
 }
 
 // scaled spreads the minutes on the shop's clock over its machines as they are
@@ -250,14 +239,13 @@ func (t *Tracker) visitResults() []Visits {
 			continue
 		}
 		shop := &t.study.Shops[s.shop]
-		interval, known := s.invoices.Interval(Level)
 		v := Visits{
 			Shop: shop.Key, Name: nameOr(shop.Name, shop.Key), Lines: s.lines, Compared: int(s.invoices.N),
-			Priced: s.invoices.Should, Paid: s.invoices.Was, Clock: operationOf("", s.clock),
+			Priced: s.invoices.Should, Paid: s.invoices.Was,
 			Hourly: shop.Tariff.Basis == model.WholeShop, Study: 1,
 		}
 		if s.invoices.N > 0 {
-			v.Ratio = estimate(s.invoices.Value(), interval, known)
+			v.Ratio = estimated(s.invoices.Value(), s.invoices.Interval)
 		}
 		if v.Hourly {
 			v.Study = float64(shop.Tariff.HourlyRate)
@@ -291,7 +279,7 @@ func (s *shopSums) rates(v *Visits) {
 	}
 	slices.SortFunc(latest, cmp.Compare[float64])
 	at := func(share float64) float64 { return latest[int(math.Round(share*float64(len(latest)-1)))] }
-	v.Now = Estimate{evidence.Median(latest), at(0.05), at(0.95), v.Since >= leastDays}
+	v.Now = Estimate{Value: evidence.Median(latest), Low: at(0.05), High: at(0.95), Known: v.Since >= leastDays}
 }
 
 // leastDays is how few days tell a rate.

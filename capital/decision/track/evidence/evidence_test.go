@@ -114,7 +114,7 @@ func TestARatioCoversTheTruthNineTimesInTen(t *testing.T) {
 func TestPartsAreToldApartAndCoverTheTruth(t *testing.T) {
 	random := rand.New(rand.NewPCG(3, 2026))
 	const runs = 1000
-	a, b, same := 0, 0, 0
+	a, b, same, only := 0, 0, 0, 0
 	for range runs {
 		var different, alike evidence.Parts
 		for range 40 {
@@ -126,6 +126,7 @@ func TestPartsAreToldApartAndCoverTheTruth(t *testing.T) {
 		f, ok := different.Fit(0.9)
 		require.True(t, ok)
 		a += yes(f.OfA.Holds(1.3))
+		only += yes(f.OfOnlyA.Holds(1.3))
 		b += yes(f.OfB.Holds(1))
 		g, ok := alike.Fit(0.9)
 		require.True(t, ok)
@@ -134,6 +135,7 @@ func TestPartsAreToldApartAndCoverTheTruth(t *testing.T) {
 	near := 3*math.Sqrt(0.09/runs) + 0.01
 	assert.InDelta(t, 0.9, float64(a)/runs, near)
 	assert.InDelta(t, 0.9, float64(b)/runs, near)
+	assert.InDelta(t, 0.9, float64(only)/runs, near)
 	assert.InDelta(t, 0.05, float64(same)/runs, 3*math.Sqrt(0.0475/runs)+0.01)
 }
 

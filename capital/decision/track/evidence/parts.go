@@ -13,6 +13,9 @@ type Factors struct {
 	Same         float64 // the probability that factors that are alike come out so different
 	Alike        float64 // the one factor when both are alike
 	OfAlike      Interval
+	OnlyA, OnlyB float64 // the one factor when the other part comes out as it should
+	OfOnlyA      Interval
+	OfOnlyB      Interval
 	Observations float64
 }
 
@@ -76,5 +79,16 @@ func (p Parts) Fit(level float64) (Factors, bool) {
 	f.Alike = (p.aw + p.bw) / p.n
 	half := Student(p.n-1, (1+level)/2) * math.Sqrt(max(0, p.ww/p.n-f.Alike*f.Alike)/(p.n-1))
 	f.OfAlike = Interval{f.Alike - half, f.Alike + half}
+	f.OnlyA, f.OfOnlyA = p.only(p.aa, p.aw, p.bb, p.bw, level)
+	f.OnlyB, f.OfOnlyB = p.only(p.bb, p.bw, p.aa, p.aw, level)
 	return f, true
+}
+
+// only returns the factor of one part when the other comes out as it should.
+func (p Parts) only(own, ownWas, other, otherWas, level float64) (float64, Interval) {
+	factor := (ownWas - p.ab) / own
+	// What is left of Σ(was − other)² once the part is taken out.
+	left := max(0, p.ww-2*otherWas+other-factor*(ownWas-p.ab)) / (p.n - 1)
+	half := Student(p.n-1, (1+level)/2) * math.Sqrt(left/own)
+	return factor, Interval{factor - half, factor + half}
 }
