@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"io/fs"
@@ -54,7 +55,7 @@ func (s *session) tell(problems problem.List) {
 		fmt.Fprintln(s.stderr, text.Clean(line))
 	}
 	if placed > 0 {
-		fmt.Fprintf(s.stderr, "%s; nothing was written\n", counted(placed, "problem"))
+		fmt.Fprintf(s.stderr, "%s; %s\n", counted(placed, "problem"), cmp.Or(s.kept, "nothing was written"))
 	}
 }
 

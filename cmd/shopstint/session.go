@@ -10,7 +10,8 @@ import (
 // session is one run of the program.
 type session struct {
 	world
-	json bool // whether errors are told as JSON
+	json bool   // whether errors are told as JSON
+	kept string // what was written although there are problems
 }
 
 // newSession looks for --json before the command line is read, so that even a
