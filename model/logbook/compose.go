@@ -156,7 +156,7 @@ func (e *Entry) set(c column, value float64) {
 func (s shape) check(e *Entry, line *cells, faults []fault) []fault {
 	for _, c := range s.needs {
 		if line[c] == "" {
-			faults = append(faults, fault{c, "a " + string(e.Kind) + " line needs " + s.noun(c), "write it"})
+			faults = append(faults, fault{c, "a " + string(e.Kind) + " line needs " + s.noun(c), "write " + s.ask(c)})
 		}
 	}
 	if len(s.oneOf) > 0 && !slices.ContainsFunc(s.oneOf, func(c column) bool { return line[c] != "" }) {
@@ -167,32 +167,40 @@ func (s shape) check(e *Entry, line *cells, faults []fault) []fault {
 			faults = append(faults, fault{c, quoted(line[c]) + " stands where a " + string(e.Kind) + " line has nothing", "empty the cell, or put it into the note"})
 		}
 	}
-	if e.Reason != "" && s.reasons != nil {
-		what, right := wrongWord(e.Reason, s.reasons)
-		faults = addFault(faults, colReason, what, right)
+	if e.Reason != "" && s.reasons != nil && !slices.Contains(s.reasons, e.Reason) {
+		faults = append(faults, fault{colReason, quoted(e.Reason) + " is no reason for a " + string(e.Kind) + " line", problem.Suggest(e.Reason, s.reasons)})
 	}
 	if e.Kind == Work && e.Job == "" && e.Operation != Setup {
-		faults = append(faults, fault{colJob, "a work line needs the job type", "write it; only set-up goes without"})
+		faults = append(faults, fault{colJob, "a work line needs its job type", "write its key; only the operation setup goes without"})
 	}
 	return faults
 }
 
 // noun says what is missing.
 func (s shape) noun(c column) string {
-	switch {
-	case c == colReason:
-		return "a reason (" + strings.Join(s.reasons, ", ") + ")"
-	case c == colSubject:
-		return "a subject: " + s.subject
-	case c == colJob:
-		return "a job type"
-	case c == colOperation:
-		return "an operation"
-	case c == colAmount:
-		return "an amount (0 for a gift)"
+	if c == colSubject {
+		return s.subject
 	}
-	return c.String()
+	return nouns[c]
 }
+
+// ask says what to write there.
+func (s shape) ask(c column) string {
+	if c == colReason {
+		return "one of " + strings.Join(s.reasons, ", ")
+	}
+	return asks[c]
+}
+
+// What the columns that a kind may need hold, and what to write there. They are
+// tables of constants.
+var (
+	nouns = map[column]string{colJob: "its job type", colOperation: "its operation", colMinutes: "its minutes", colAmount: "its amount", colReason: "its reason"}
+	asks  = map[column]string{
+		colSubject: "its key", colJob: "the key of the job type", colOperation: "the key of the operation, one grit of it as sand/80",
+		colMinutes: "minutes, such as 85, or 1 h 25 min", colAmount: "what was paid, such as 240; 0 for a gift",
+	}
+)
 
 func orList(columns []column) string {
 	words := make([]string, len(columns))

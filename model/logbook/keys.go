@@ -1,7 +1,6 @@
 package logbook
 
 import (
-	"slices"
 	"strings"
 
 	"shopstint/model"
@@ -130,14 +129,6 @@ func addFault(faults []fault, at column, what, right string) []fault {
 		return faults
 	}
 	return append(faults, fault{at, what, right})
-}
-
-// wrongWord tells what is wrong with a word that must be one of a few.
-func wrongWord(word string, allowed []string) (what, right string) {
-	if slices.Contains(allowed, word) {
-		return "", ""
-	}
-	return quoted(word) + " is none of its words", problem.Suggest(word, allowed)
 }
 
 // mostShown is how much of a strange text a message shows, in runes.

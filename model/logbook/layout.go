@@ -3,6 +3,7 @@ package logbook
 import (
 	"encoding/csv"
 	"errors"
+	"strconv"
 	"strings"
 	"unicode/utf8"
 
@@ -29,6 +30,9 @@ func Standard() Layout {
 	return layout
 }
 
+// standardTitles is the header line of a new logbook.
+func standardTitles() string { return strings.Join(columnNames[:], ",") }
+
 // String says how the numbers and cells are told apart.
 func (l Layout) String() string {
 	switch l.Separator {
@@ -44,7 +48,7 @@ func (l Layout) String() string {
 func ParseLayout(name, header string) (Layout, problem.List) {
 	at := problem.Place{File: name, Line: 1}
 	if strings.TrimSpace(header) == "" {
-		return Layout{}, problem.List{{Place: at, What: "the first line is empty", Right: "it names the columns: " + strings.Join(Columns(), ",")}}
+		return Layout{}, problem.List{{Place: at, What: "the first line is empty", Right: "it names the columns, such as " + standardTitles()}}
 	}
 	layout := Layout{Separator: separatorOf(header)}
 	titles, problems := layout.titles(at, header)
@@ -60,7 +64,7 @@ func ParseLayout(name, header string) (Layout, problem.List) {
 		case !found:
 			problems = append(problems, problem.Problem{Place: at, What: quoted(title) + " is no column of a logbook", Right: problem.Suggest(title, Columns())})
 		case twice:
-			problems = append(problems, problem.Problem{Place: at, What: ordinal(first+1) + " and " + ordinal(i+1) + " column are both " + c.String(), Right: "take one of them out"})
+			problems = append(problems, problem.Problem{Place: at, What: "the columns " + strconv.Itoa(first+1) + " and " + strconv.Itoa(i+1) + " are both " + c.String(), Right: "take one of them out"})
 		default:
 			where[c] = i
 		}
@@ -68,7 +72,7 @@ func ParseLayout(name, header string) (Layout, problem.List) {
 	}
 	for _, c := range [...]column{colDate, colKind} {
 		if _, found := where[c]; !found && len(problems) == 0 {
-			problems = append(problems, problem.Problem{Place: at, What: "there is no column " + c.String(), Right: "the first line names the columns, such as " + strings.Join(Columns(), ",")})
+			problems = append(problems, problem.Problem{Place: at, What: "there is no column " + c.String(), Right: "the first line names the columns, such as " + standardTitles()})
 		}
 	}
 	return layout, problems
@@ -79,10 +83,10 @@ func (l Layout) titles(at problem.Place, header string) ([]string, problem.List)
 	reader.Comma = rune(l.Separator)
 	titles, err := reader.Read()
 	if err != nil {
-		return nil, problem.List{{Place: at, What: "the first line cannot be read: " + quoting(err), Right: "it names the columns: " + strings.Join(Columns(), ",")}}
+		return nil, problem.List{{Place: at, What: "the first line cannot be read: " + quoting(err), Right: "it names the columns, such as " + standardTitles()}}
 	}
 	if len(titles) > mostColumns {
-		return nil, problem.List{{Place: at, What: "the first line has more than 64 columns", Right: "it names the columns: " + strings.Join(Columns(), ",")}}
+		return nil, problem.List{{Place: at, What: "the first line has more than " + strconv.Itoa(mostColumns) + " columns", Right: "it names the columns, such as " + standardTitles()}}
 	}
 	for i := range titles {
 		titles[i] = strings.TrimSpace(titles[i])
@@ -117,18 +121,6 @@ func quoting(err error) string {
 		return "a quote is opened and not closed"
 	}
 	return "it is no line of a CSV file"
-}
-
-func ordinal(n int) string {
-	switch n {
-	case 1:
-		return "the first"
-	case 2:
-		return "second"
-	case 3:
-		return "third"
-	}
-	return "a later"
 }
 
 // pointed writes a number with a point for its decimals. Where the header does

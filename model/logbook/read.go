@@ -27,7 +27,7 @@ const (
 )
 
 // TornMark ends a line whose rest was lost when a machine stopped while it was
-// written: whoever writes behind such a line puts it there (see Ending), so
+// written: whoever writes behind such a line puts it there (see Layout.Ending), so
 // that half a number is not taken for a whole one.
 const TornMark = " …torn off"
 
@@ -123,7 +123,7 @@ func (r *Reader) header() error {
 	}
 	if errors.Is(err, io.EOF) {
 		r.line = 1
-		r.refuse(0, "the logbook is empty", "its first line names the columns: "+strings.Join(Columns(), ","))
+		r.refuse(0, "the logbook is empty", "its first line names the columns, such as "+standardTitles())
 		return nil
 	}
 	layout, problems := ParseLayout(r.name, string(text))
@@ -161,7 +161,7 @@ func (r *Reader) next() ([]byte, error) {
 		text = bytes.TrimSuffix(text, []byte("\n"))
 		bare := bytes.TrimSuffix(text, []byte("\r"))
 		r.feed.windows = len(bare) < len(text)
-		if at := strange(bare); at >= 0 {
+		if at := strange(bare); at >= 0 && !bytes.HasSuffix(bare, []byte(TornMark)) {
 			r.refuseStrange(bare, at)
 			if r.line > 1 {
 				continue

@@ -128,3 +128,20 @@ func unguarded(text string) string {
 func isGuarded(text string) bool {
 	return len(text) > 1 && text[0] == '\'' && (text[1] == '\'' || strings.IndexByte(formulaSigns, text[1]) >= 0)
 }
+
+// String tells an entry in one line, for showing: the date, the kind, and what
+// else was written.
+func (e Entry) String() string {
+	line := texts(&e)
+	words := line[colDate] + " " + line[colKind]
+	for c := colSubject; c < columnCount; c++ {
+		switch {
+		case line[c] == "":
+		case c == colSubject:
+			words += " " + line[c]
+		default:
+			words += ", " + c.String() + " " + line[c]
+		}
+	}
+	return words
+}
