@@ -6,7 +6,6 @@ import (
 	"strings"
 
 	"shopstint/capital/decision/track"
-	"shopstint/model/logbook"
 	"shopstint/model/quantity"
 )
 
@@ -46,7 +45,7 @@ type TrackedSentences struct {
 }
 
 // TrackedJob is a row of jobs: how many, and how many again.
-type TrackedJob struct{ Name, Done, PerYear, Share, Waiting string }
+type TrackedJob struct{ Name, Done, PerYear, Study, Share, Chance, Waiting string }
 
 // TrackedSuggestion is a new figure for an input, as it would be written.
 type TrackedSuggestion struct {
@@ -139,7 +138,7 @@ func (w trackWording) trackedMachine(m *track.Machine) TrackedMachine {
 }
 
 func operationName(key string) string {
-	if key == logbook.Setup {
+	if key == track.Setup {
 		return "set-up"
 	}
 	return strings.ReplaceAll(key, "_", " ")
@@ -211,9 +210,11 @@ func rarely(p float64) string {
 }
 
 func (w trackWording) trackedJob(j *track.Jobs) TrackedJob {
-	out := TrackedJob{Name: j.Name, Done: w.number(j.Done), PerYear: w.estimate(j.PerYear, w.number) + ", study " + w.number(j.Study)}
+	out := TrackedJob{
+		Name: j.Name, Done: w.number(j.Done), PerYear: w.estimate(j.PerYear, w.number), Study: w.number(j.Study), Chance: wholePercent(j.Chance),
+	}
 	if j.Done > 0 {
-		out.Share = w.estimate(j.Share, wholePercent) + ", study " + wholePercent(j.Chance)
+		out.Share = w.estimate(j.Share, wholePercent)
 	}
 	if j.Waits > 0 {
 		out.Waiting = w.number(j.Waiting.Value/60) + " h"

@@ -2,6 +2,7 @@ package reports
 
 import (
 	"strconv"
+	"strings"
 
 	"shopstint/capital/decision/track"
 	"shopstint/model/quantity"
@@ -104,8 +105,17 @@ func (w trackWording) suggestion(s *track.Suggestion) TrackedSuggestion {
 		text = w.usual(s)
 	}
 	out.New, out.Low, out.High = w.alike(s, text, s.New), w.alike(s, text, s.Low), w.alike(s, text, s.High)
-	out.InWords = out.New + " (" + out.Low + " to " + out.High + "), now " + out.Old + "; " + out.Because
+	out.InWords = out.New + " (" + unitless(out.Low, out.New) + " to " + unitless(out.High, out.New) + "), now " + out.Old + "; " + out.Because
 	return out
+}
+
+// unitless leaves the unit of a figure out where another one has the same.
+func unitless(figure, other string) string {
+	number, unit, _ := strings.Cut(figure, " ")
+	if _, same, _ := strings.Cut(other, " "); same == unit {
+		return number
+	}
+	return figure
 }
 
 // usual is how the old figure would be written where the study does not write it: a

@@ -74,12 +74,16 @@ var allowed = map[string]bounds{
 	"capital/decision/roadmap":      {ours: these("model model/work rental capital capital/timevalue capital/decision/alternative")},
 	"capital/decision":              {ours: these("model model/quantity model/work rental capital capital/timevalue capital/decision/alternative capital/decision/futures capital/decision/joint capital/decision/roadmap capital/decision/single")},
 
+	"capital/decision/track": {ours: these("model model/logbook model/quantity model/wear/life model/work rental capital/decision/alternative capital/decision/track/evidence")},
+	// What counts and measured figures tell, as plain numbers.
+	"capital/decision/track/evidence": {outside: these("gonum.org/v1/gonum/mathext")},
+
 	"capital/decision/booking": {ours: these("model model/problem model/quantity model/work rental rental/visitplan capital/decision/alternative")},
 
-	"reports":          {ours: these("model model/chance model/quantity rental rental/visitplan capital/decision capital/decision/booking capital/decision/budget capital/decision/futures capital/decision/joint capital/decision/roadmap capital/decision/single")},
+	"reports":          {ours: these("model model/chance model/quantity rental rental/visitplan capital/decision capital/decision/booking capital/decision/budget capital/decision/futures capital/decision/joint capital/decision/roadmap capital/decision/single capital/decision/track")},
 	"reports/calendar": {ours: these("reports reports/text"), outside: these("github.com/arran4/golang-ical")},
 	"reports/text":     {ours: these("reports capital/decision/single"), outside: these("golang.org/x/text/width")},
-	"reports/jsonout":  {ours: these("reports model/chance model/problem capital/decision/futures capital/decision/single")},
+	"reports/jsonout":  {ours: these("reports model/chance model/problem model/wear/life capital/decision/futures capital/decision/single capital/decision/track")},
 	"reports/intake":   {ours: these("model model/intake model/quantity model/study reports reports/workbook/grid")},
 	"reports/workbook": {ours: these("model model/intake model/money model/quantity model/work rental capital capital/timevalue capital/decision capital/decision/alternative capital/decision/futures capital/decision/roadmap capital/decision/sensitivity capital/decision/single reports reports/workbook/grid")},
 	// The grid knows cells and no word of the trade.
@@ -87,7 +91,7 @@ var allowed = map[string]bounds{
 	"reports/workbook/recalc": {outside: these("github.com/stretchr/testify/require")},
 
 	"cmd/shopstint": {
-		ours:    these("model model/demo model/intake model/logbook model/problem model/quantity model/starter model/study capital/decision capital/decision/booking capital/decision/budget capital/decision/futures reports reports/calendar reports/intake reports/jsonout reports/text reports/workbook cmd/shopstint/early cmd/shopstint/keep"),
+		ours:    these("model model/demo model/intake model/logbook model/problem model/quantity model/starter model/study capital/decision capital/decision/booking capital/decision/budget capital/decision/futures capital/decision/track reports reports/calendar reports/intake reports/jsonout reports/text reports/workbook cmd/shopstint/early cmd/shopstint/keep"),
 		outside: these("github.com/google/renameio/v2 github.com/spf13/cobra github.com/spf13/pflag github.com/spf13/viper golang.org/x/term"),
 	},
 	"cmd/shopstint/early": {},

@@ -49,7 +49,7 @@ type columns struct {
 
 var (
 	minuteColumns = columns{46, []int{7, 11, 9, 25}}
-	jobColumns    = columns{30, []int{7, 32, 29}}
+	jobColumns    = columns{34, []int{6, 21, 7, 22, 8}}
 )
 
 func (c columns) wide() int {
@@ -142,11 +142,11 @@ func (p *page) trackedJobs(jobs []reports.TrackedJob) {
 	if len(jobs) == 0 {
 		return
 	}
-	heads := []string{"done", "a year", "done again"}
+	heads := []string{"done", "a year", "study", "done again", "study"}
 	p.headed(jobColumns, "Jobs", heads)
 	for i := range jobs {
 		job := &jobs[i]
-		p.tabled(jobColumns, "  "+Clean(job.Name), heads, []string{job.Done, job.PerYear, job.Share})
+		p.tabled(jobColumns, "  "+Clean(job.Name), heads, []string{job.Done, job.PerYear, job.Study, job.Share, job.Chance})
 		if job.Waiting != "" {
 			p.hanging("      ", "      ", "waited "+job.Waiting+" on average before it could go on.")
 		}

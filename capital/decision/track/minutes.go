@@ -46,6 +46,9 @@ const (
 	InBoth                 // both do, by different factors
 )
 
+// Setup is the operation whose minutes are those of setting up alone.
+const Setup = logbook.Setup
+
 // cell is what a line of work is looked up by.
 type cell struct{ subject, job, operation string }
 
@@ -118,7 +121,7 @@ func (t *Tracker) addWork(entry *logbook.Entry, month int) {
 	}
 	known.lines.Add(should, was)
 	known.operation.ratio.Add(should, was)
-	if known.operation.key == logbook.Setup {
+	if known.operation.key == Setup {
 		return
 	}
 	known.machine.all.Add(should, was)
@@ -141,12 +144,12 @@ func add(months map[int]*evidence.Ratio, month int, should, was float64) {
 func (t *Tracker) predict(key cell) *prediction {
 	job := model.Index(t.study.JobTypes, key.job)
 	site, machine, shop := t.machineOf(key.subject, job)
-	if machine < 0 || job < 0 && key.operation != logbook.Setup {
+	if machine < 0 || job < 0 && key.operation != Setup {
 		return &prediction{}
 	}
 	sums := t.sumsOf(site, shop, machine)
 	p := &prediction{machine: sums, operation: sums.operation(key.operation), job: job, at: -1}
-	if key.operation == logbook.Setup {
+	if key.operation == Setup {
 		p.once = float64(sums.ability.Setup)
 		sums.withJobs = sums.withJobs || job >= 0
 	}
@@ -162,7 +165,7 @@ func (t *Tracker) predict(key cell) *prediction {
 		}
 		found = t.addRow(p, row, &t.bare.Rows[i], name, grit) || found
 	}
-	if !found && key.operation != logbook.Setup {
+	if !found && key.operation != Setup {
 		return &prediction{}
 	}
 	return p
@@ -173,7 +176,7 @@ func (t *Tracker) predict(key cell) *prediction {
 func (t *Tracker) addRow(p *prediction, row, bare *work.Row, name, grit string) bool {
 	operation := &t.study.JobTypes[row.Job].Operations[row.Operation]
 	switch {
-	case p.operation.key == logbook.Setup:
+	case p.operation.key == Setup:
 		p.once += float64(row.PerVisit)
 		p.handling += float64(row.PerJob)
 	case operation.Key != name, grit != "" && (row.Grit < 0 || operation.Grits[row.Grit].Key != grit):
