@@ -59,6 +59,9 @@ func (w trackWording) lasts(one *track.Wear, unit string, run func(float64) stri
 		return ""
 	}
 	study := run(one.Study) + " (" + run(one.StudyLow) + " to " + run(one.StudyHigh) + ")"
+	if one.FromLog {
+		study += ", whose own range is from these lines and would count twice,"
+	}
 	if !one.Belief.Told() || one.Ended == 0 {
 		return "too few lives to tell: in plain hardwood " + w.estimate(one.Lasts, run) + " " + unit + " is mostly the study's own word, " + study
 	}

@@ -206,7 +206,7 @@ func (s *session) logbook(log string) (name string, lines io.ReadCloser, err err
 func suggested(told *reports.Tracked) []study.Change {
 	changes := make([]study.Change, len(told.Suggestions))
 	for i, one := range told.Suggestions {
-		changes[i] = study.Change{Path: one.Path, Value: one.New, Low: one.Low, High: one.High, Source: "logbook to " + string(told.Result.Last) + ": " + one.Because}
+		changes[i] = study.Change{Path: one.Path, Value: one.New, Low: one.Low, High: one.High, Source: track.SourceMark + string(told.Result.Last) + ": " + one.Because}
 	}
 	return changes
 }

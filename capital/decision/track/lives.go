@@ -3,9 +3,11 @@ package track
 import (
 	"math"
 	"slices"
+	"strings"
 
 	"shopstint/capital/decision/track/evidence"
 	"shopstint/model"
+	"shopstint/model/quantity"
 	"shopstint/model/wear/life"
 	"shopstint/model/work"
 )
@@ -195,7 +197,9 @@ func (t *Tracker) lifeOf(w *Wear, s *subject, all, dull []life.Observation) {
 	}
 	w.StudyLow, w.StudyHigh = w.Study/usualRange, w.Study*usualRange
 	w.Assumed = true
-	if origin := t.study.Origins[s.path+".life"]; origin.HasRange && origin.Low > 0 && origin.Low < origin.High {
+	origin := t.study.Origins[s.path+".life"]
+	w.FromLog = t.counted(origin.Source)
+	if origin.HasRange && origin.Low > 0 && origin.Low < origin.High && !w.FromLog {
 		w.StudyLow, w.StudyHigh, w.Assumed = origin.Low, origin.High, false
 	}
 	prior := life.Prior{MeanLow: w.StudyLow, MeanHigh: w.StudyHigh, VariationLow: variationLow, VariationHigh: variationHigh}
@@ -206,6 +210,21 @@ func (t *Tracker) lifeOf(w *Wear, s *subject, all, dull []life.Observation) {
 	w.Belief = &belief
 	sure := life.Combine(all, prior, Sure)
 	w.Lasts = Estimate{belief.Median, belief.Low, belief.High, true, evidence.Interval(sure.Interval)}
+}
+
+// SourceMark begins the source of an input that was taken from a logbook; the last day
+// of that logbook follows.
+const SourceMark = "logbook to "
+
+// counted tells whether a source is a logbook that this one overlaps: what it said is
+// in these lines too, and would count twice.
+func (t *Tracker) counted(source string) bool {
+	behind, ok := strings.CutPrefix(source, SourceMark)
+	if !ok || len(behind) < len(quantity.DateExample) {
+		return false
+	}
+	last, err := quantity.ParseDate(behind[:len(quantity.DateExample)])
+	return err == nil && t.span.any && t.span.first <= last.Day()
 }
 
 // within is a figure with the one interval that is told.

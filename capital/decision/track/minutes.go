@@ -291,15 +291,15 @@ func biasOf(all Estimate, parts evidence.Parts) (Bias, *evidence.Factors) {
 		return AsReckoned, nil
 	}
 	sure, _ := parts.Fit(Sure)
-	cutting, handling := !sure.OfA.Holds(1), !sure.OfB.Holds(1)
+	cutting, handling := surelyOff(sure.A, sure.OfA, 1), surelyOff(sure.B, sure.OfB, 1)
 	switch {
-	case factors.Same > chance && sure.OfAlike.Holds(1):
-		return AsReckoned, &factors
 	case factors.Same > chance:
-		return Alike, &factors
+		if surelyOff(sure.Alike, sure.OfAlike, 1) {
+			return Alike, &factors
+		}
 	case cutting && handling:
 		return InBoth, &factors
-	case handling || !cutting && !sure.OfOnlyB.Holds(1):
+	case handling || !cutting && surelyOff(sure.OnlyB, sure.OfOnlyB, 1):
 		return InHandling, &factors
 	case cutting:
 		return InCutting, &factors

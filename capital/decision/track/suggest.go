@@ -48,7 +48,6 @@ const (
 const (
 	leastLines   = 5    // of measured work
 	leastCovered = 330  // days, for jobs a year
-	leastOff     = 0.01 // share by which a price or rate must be off
 	narrowed     = 0.6  // a life's interval against the study's range
 	closest      = 0.01 // half of the narrowest range that is suggested, as a share
 )
@@ -225,25 +224,20 @@ func (s *suggester) ofInvoices(v *Visits) {
 // ofWear suggests a life, and what sharpening and new ones cost.
 func (s *suggester) ofWear(w *Wear) {
 	if w.Belief != nil && w.Ended >= leastEnds && w.Belief.Told() {
-		narrow := math.Log(w.Lasts.High/w.Lasts.Low) <= narrowed*math.Log(w.StudyHigh/w.StudyLow)
+		narrow := !w.FromLog && math.Log(w.Lasts.High/w.Lasts.Low) <= narrowed*math.Log(w.StudyHigh/w.StudyLow)
 		if w.Lasts.Excludes(w.Study) || narrow {
 			s.add(w.Path+".life", w.Lasts, w.Lasts.Low, w.Lasts.Value, w.Lasts.High, OfLives, int(w.Ended))
 		}
 	}
 	if w.Edge {
 		errand := s.inputs[w.Path+".errand"].Number()
-		if old := s.inputs[w.Path+".sharpening_price"].Number() + errand; off(w.Sharpening, old) {
+		if old := s.inputs[w.Path+".sharpening_price"].Number() + errand; w.Sharpening.Excludes(old) {
 			s.add(w.Path+".sharpening_price", w.Sharpening, w.Sharpening.Low-errand, w.Sharpening.Value-errand, w.Sharpening.High-errand, OfSharpenings, int(w.Sharpened))
 		}
 	}
-	if off(w.Price, s.inputs[w.Path+".price"].Number()) {
+	if w.Price.Excludes(s.inputs[w.Path+".price"].Number()) {
 		s.add(w.Path+".price", w.Price, w.Price.Low, w.Price.Value, w.Price.High, OfPurchases, int(w.Bought))
 	}
-}
-
-// off tells whether what was paid is surely something else than in the study.
-func off(paid Estimate, old float64) bool {
-	return paid.Excludes(old) && math.Abs(paid.Value-old) >= leastOff*old
 }
 
 // ofJobs suggests the chance of a rework and the jobs a year.

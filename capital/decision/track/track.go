@@ -6,6 +6,7 @@
 package track
 
 import (
+	"math"
 	"strings"
 
 	"shopstint/capital/decision/alternative"
@@ -46,8 +47,16 @@ func known(interval func(level float64) evidence.Interval) func(float64) (eviden
 	return func(level float64) (evidence.Interval, bool) { return interval(level), true }
 }
 
-// Excludes tells whether x surely is not the true figure.
-func (e Estimate) Excludes(x float64) bool { return e.Known && !e.sure.Holds(x) }
+// leastOff is how far off a figure must be, as a share, to be worth a word, however
+// surely it is known.
+const leastOff = 0.01
+
+// Excludes tells whether x surely is not the true figure, and not for a trifle.
+func (e Estimate) Excludes(x float64) bool { return e.Known && surelyOff(e.Value, e.sure, x) }
+
+func surelyOff(value float64, sure evidence.Interval, x float64) bool {
+	return !sure.Holds(x) && math.Abs(value-x) >= leastOff*math.Abs(x)
+}
 
 // Result is what a logbook says of a study.
 type Result struct {

@@ -41,6 +41,7 @@ type Wear struct {
 
 	Study, StudyLow, StudyHigh float64 // the study's life and its range; none by hours
 	Assumed                    bool    // that range is the usual one: half to twice the life
+	FromLog                    bool    // for the study's own is from a logbook that this one overlaps
 
 	Curve       []life.Step
 	Median      float64 // of the curve; 0 where it does not come down that far
