@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"io/fs"
@@ -55,7 +56,7 @@ func (s *session) tell(problems problem.List) {
 		s.show(one.Place)
 	}
 	if placed > 0 {
-		fmt.Fprintf(s.stderr, "%s; nothing was written\n", counted(placed, "problem"))
+		fmt.Fprintf(s.stderr, "%s; %s\n", counted(placed, "problem"), cmp.Or(s.kept, "nothing was written"))
 	}
 }
 

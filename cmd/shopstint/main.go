@@ -7,6 +7,7 @@ import (
 	"io"
 	"os"
 	"runtime/debug"
+	"time"
 
 	"golang.org/x/term"
 
@@ -20,6 +21,7 @@ type world struct {
 	environ        []string               // NAME=value
 	configFolder   func() (string, error) // where a user's settings live
 	columns        int                    // of the terminal behind stdout; 0 when there is none
+	now            func() time.Time       // by the clock of this machine
 	watched        bool                   // whether stderr is a terminal
 }
 
@@ -34,7 +36,7 @@ func main() {
 	os.Exit(run(os.Args[1:], world{
 		stdin: os.Stdin, stdout: os.Stdout, stderr: os.Stderr,
 		environ: os.Environ(), configFolder: os.UserConfigDir, columns: terminalColumns(os.Stdout),
-		watched: term.IsTerminal(int(os.Stderr.Fd())),
+		now: time.Now, watched: term.IsTerminal(int(os.Stderr.Fd())),
 	}))
 }
 

@@ -11,8 +11,8 @@ import (
 )
 
 // publish puts a finished file in its place: written whole beside it, then
-// renamed (see replace). When anything fails, what was there stays. Nothing else
-// in the program opens a file for writing.
+// renamed (see replace). When anything fails, what was there stays. Beside it
+// only keep opens a file for writing.
 func publish(path string, content []byte) error {
 	if err := replace(path, content); err != nil {
 		return fmt.Errorf("could not write %s: %w", path, plainCause(err))

@@ -22,11 +22,14 @@ import (
 func ran(columns int, environ []string, args ...string) (status int, stdout, stderr string) {
 	var out, complaints bytes.Buffer
 	status = run(args, world{
-		stdin: strings.NewReader(""), stdout: &out, stderr: &complaints, environ: environ, columns: columns,
+		stdin: strings.NewReader(""), stdout: &out, stderr: &complaints, environ: environ, columns: columns, now: theDay,
 		configFolder: func() (string, error) { return "", errors.New("no home") },
 	})
 	return status, out.String(), complaints.String()
 }
+
+// theDay is the day on which runs of tests fall.
+func theDay() time.Time { return time.Date(2026, time.November, 26, 23, 30, 0, 0, time.UTC) }
 
 func TestColourIsForTerminalsThatWantIt(t *testing.T) {
 	for _, row := range []struct {

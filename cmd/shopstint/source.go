@@ -87,6 +87,11 @@ func (s *session) load(from source) (*intake.Book, error) {
 	if err != nil {
 		return nil, err
 	}
+	return s.parse(from, src)
+}
+
+// parse is load for what was read already.
+func (s *session) parse(from source, src []byte) (*intake.Book, error) {
 	var book *intake.Book
 	var problems problem.List
 	if intake.IsWorkbook(src) {

@@ -11,5 +11,15 @@ var yaml string
 // Name is what the demo study is called where a file's name would stand.
 const Name = "demo.yaml"
 
+//go:embed demo-log.csv
+var log string
+
+// LogName is what the demo logbook is called where a file's name would stand.
+const LogName = "demo-log.csv"
+
+// Log returns the logbook of eleven months of that studio, a fresh copy each
+// time. rental/demolog makes it, and says what was so in truth.
+func Log() []byte { return []byte(log) }
+
 // Study returns the demo study as YAML, a fresh copy each time.
 func Study() []byte { return []byte(yaml) }
