@@ -65,6 +65,7 @@ func printed(t *testing.T) map[string]string {
 		"json-budget":   commented(t, "budget.go"),
 		"short-study":   string(starter.Short()),
 	}
+	guide := page(t, readme)
 	unitless := bytes.Replace(starter.Short(), []byte("distance: 15 mi"), []byte("distance: 15   "), 1)
 	t.Run("answers", func(t *testing.T) {
 		t.Chdir(t.TempDir())
@@ -72,6 +73,7 @@ func printed(t *testing.T) map[string]string {
 		wanted["short-answer"] = strings.Join(paragraphs(answered(t, starter.Short(), exitDone))[:2], "\n")
 		wanted["problem"] = answered(t, unitless, exitBad)
 		wanted["futures"] = paragraphAbout(t, "futures were drawn", "decide", "--demo", "--no-workbook", "--futures", "20000")
+		wanted["logbook"] = recorded(t, guide)
 		wanted["budget"] = paragraphAbout(t, "", "budget", "coffee", "--demo", "--aboard", "2")
 	})
 	return wanted
@@ -100,6 +102,21 @@ func paragraphAbout(t *testing.T, words string, command ...string) string {
 	require.GreaterOrEqual(t, at, 0)
 	return all[at]
 }
+
+// recorded is the logbook that the README's own commands make.
+func recorded(t *testing.T, guide string) string {
+	t.Helper()
+	count := 0
+	for _, command := range recordLine.FindAllStringSubmatch(guide, -1) {
+		status, _, stderr := ran(0, nil, strings.Fields(command[1])...)
+		require.Equal(t, exitDone, status, stderr)
+		count++
+	}
+	require.Greater(t, count, 3)
+	return page(t, "log.csv")
+}
+
+var recordLine = regexp.MustCompile(`(?m)^shopstint (record log\.csv .*)$`)
 
 func paragraphs(text string) []string {
 	list := strings.Split(text, "\n\n")
@@ -166,7 +183,7 @@ func TestTheReadmeShowsWhatTheProgramPrints(t *testing.T) {
 }
 
 func TestEveryExampleOfTheReadmeIsRunOrCompared(t *testing.T) {
-	known := []string{"answer", "short-study", "short-answer", "problem", "json-decide", "json-check", "json-again", "json-visits", "json-problems", "dated", "json-futures", "json-budget", "futures", "budget", "ranges", "geometry", "correlations", "together", "settings"}
+	known := []string{"answer", "logbook", "short-study", "short-answer", "problem", "json-decide", "json-check", "json-again", "json-visits", "json-problems", "dated", "json-futures", "json-budget", "futures", "budget", "ranges", "geometry", "correlations", "together", "settings"}
 	for _, f := range fences(t) {
 		assert.True(t, f.kind == "sh" && f.name == "" || slices.Contains(known, f.name), "nobody runs this: %s", f.body)
 	}
