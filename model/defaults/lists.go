@@ -28,6 +28,10 @@ func (f *filling) addMembers() {
 	for i := range f.study.JobTypes {
 		f.completeJob(&f.study.JobTypes[i])
 	}
+	for i := range f.study.Comparisons {
+		one := &f.study.Comparisons[i]
+		f.choose("comparisons."+one.Key+".material", &one.Material, f.study.Materials[0].Key, "the first material of the study")
+	}
 	for i := range f.study.Machines {
 		machine := &f.study.Machines[i]
 		if machine.Resale == model.ResaleTable && len(machine.ValueTable) == 0 {

@@ -185,7 +185,7 @@ func spreadOf(path string) (spread, bool) {
 }
 
 // lists are the keys below which the owner's own keys stand.
-var lists = []string{"shops", "tools", "machines", "fixtures", "edges", "abrasives", "materials", "job_types", "pieces", "operations", "grits", "value_table", "dated_jobs", "correlations"}
+var lists = []string{"shops", "tools", "machines", "fixtures", "edges", "abrasives", "materials", "job_types", "pieces", "operations", "grits", "value_table", "dated_jobs", "comparisons", "ways", "correlations"}
 
 // Stem is an input's path without the owner's keys: shops.mill.tolls is
 // shops.tolls.
