@@ -61,7 +61,7 @@ var Rules = []Rule{
 	{"sawing and routing have cuts", operationReads("cut_length", "cuts"), sawingHasCuts},
 	{"other work has measured minutes", operationReads(), otherIsMeasured},
 	{"grits run from coarse to fine", []string{"job_types.*.operations.*.grits.*"}, gritsRunFine},
-	{"each grit has an abrasive", append(operationReads("grits.*"), "abrasives.*.class", "abrasives.*.grit"), gritsHaveAbrasives},
+	{"each grit has an abrasive", append(operationReads("grits.*"), "abrasives.*.class", "abrasives.*.grit", "abrasives.*.only_compared"), gritsHaveAbrasives},
 	{"an operation leaves some of the piece", append(operationReads("stock", "faces", "piece", "grits.*.stock"), "job_types.*.pieces.*.thickness"), pieceRemains},
 	{"a shop is open on some day", []string{"shops.*.open_days"}, shopsOpen},
 	{"a dated job is due when it is ready or later", []string{"dated_jobs.*.ready", "dated_jobs.*.due"}, dueAfterReady},

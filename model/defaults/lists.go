@@ -187,7 +187,9 @@ func (f *filling) addAbrasives() {
 	known := map[string]bool{}
 	for _, abrasive := range f.study.Abrasives {
 		known[abrasive.Key] = true
-		known[abrasiveKey(abrasive.Class, int(abrasive.Grit))] = true
+		if !abrasive.OnlyCompared {
+			known[abrasiveKey(abrasive.Class, int(abrasive.Grit))] = true
+		}
 	}
 	for i := range f.study.JobTypes {
 		for _, operation := range f.study.JobTypes[i].Operations {
