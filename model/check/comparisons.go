@@ -87,10 +87,10 @@ func waysHaveAPace(study *model.Study) []problem.Problem {
 		if way.PieceTime > 0 {
 			continue
 		}
-		if way.Edge != "" && way.Feed <= 0 {
+		if !way.of.ByArea() && way.Edge != "" && way.Feed <= 0 {
 			list = append(list, paceless(study, path+".feed", quantity.DimSpeed))
 		}
-		if len(way.Abrasives) > 0 && way.AreaTime <= 0 {
+		if way.of.ByArea() && len(way.Abrasives) > 0 && way.AreaTime <= 0 {
 			list = append(list, paceless(study, path+".area_time", quantity.DimAreaTime))
 		}
 	}

@@ -91,9 +91,12 @@ func TestValuesOfTheDemoLieInTheRangesOfTheTrade(t *testing.T) {
 	assert.Greater(t, compared, 120)
 }
 
-// rareRanges are the trade's ranges of what no assumed value stands for: a spiral
-// bit and mesh discs. Source: common practice, no source.
+// rareRanges are the trade's ranges of what no assumed value stands for: a long
+// straight bit, a spiral bit and mesh discs. Source: common practice, no source.
 var rareRanges = map[string]model.Origin{
+	"edges.straight_bit.price":          {HasRange: true, Low: 20, High: 60},
+	"edges.straight_bit.life":           {HasRange: true, Low: 30, High: 120},
+	"edges.straight_bit.sharpenings":    {HasRange: true, Low: 0, High: 5},
 	"edges.spiral_bit.price":            {HasRange: true, Low: 70, High: 180},
 	"edges.spiral_bit.life":             {HasRange: true, Low: 60, High: 400},
 	"edges.spiral_bit.sharpenings":      {HasRange: true, Low: 1, High: 4},
