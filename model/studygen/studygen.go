@@ -39,6 +39,7 @@ func Study(seed uint64) *model.Study {
 	d.fill()
 	d.house()
 	d.wear()
+	d.compare()
 	d.fill()
 	if seed%3 == 0 {
 		d.correlate()

@@ -19,8 +19,9 @@ type Result struct {
 	Comparison int   // place in the study
 	Ways       []Way // in the order of the study
 	Pairs      []Pair
-	Best       int // the way that costs least at the study's amount
-	Next       int // and the one after it
+	Best       int  // the way that costs least at the study's amount
+	Next       int  // and the one after it
+	Close      bool // what it saves is too close to call
 }
 
 // Saving returns what the best way saves in a year against the next one.
@@ -31,6 +32,7 @@ type Pair struct {
 	First, Second int
 	Outcome       Outcome
 	At            float64 // m or m² a year at which both cost the same; 0 without a crossing
+	Hours         float64 // running hours a year of the way that is cheaper above, at that amount
 	Below, Above  int     // cheaper below and above that amount; without a crossing the same way, -1 where both cost the same
 
 	Dearer  int     // the way that has to lay out more at first; -1 where both lay out the same
@@ -56,6 +58,7 @@ func compare(study *model.Study, index int) Result {
 		r.Ways[i] = wayOf(study, comparison, &comparison.Ways[i])
 	}
 	r.rank()
+	r.Close = r.Saving() <= float64(study.Studio.CloseCall)*r.Ways[r.Next].Yearly
 	for first := range r.Ways {
 		for second := first + 1; second < len(r.Ways); second++ {
 			r.Pairs = append(r.Pairs, r.pair(first, second, comparison.Amount()))
@@ -90,6 +93,9 @@ func (r *Result) pair(first, second int, amount float64) Pair {
 		p.Above = second
 	case p.Outcome == Crossing:
 		p.Below = second
+	}
+	if p.Outcome == Crossing {
+		p.Hours = p.At * r.Ways[p.Above].Running / 60
 	}
 	p.repay(r, amount)
 	return p
