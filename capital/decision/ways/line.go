@@ -36,7 +36,7 @@ const (
 // Source: R. Gutierrez and N. Dalsted, Break-Even Method of Investment Analysis,
 // Colorado State University Extension, Fact Sheet 3.759: F ÷ (S − V).
 func BreakEven(first, second Line) (outcome Outcome, at float64) {
-	fixed, unit := apart(first.Fixed, second.Fixed), apart(second.Unit, first.Unit)
+	fixed, unit := Apart(first.Fixed, second.Fixed), Apart(second.Unit, first.Unit)
 	switch {
 	case fixed == 0 && unit == 0:
 		return Same, 0
@@ -52,8 +52,8 @@ func BreakEven(first, second Line) (outcome Outcome, at float64) {
 // same: what adding up in another order leaves.
 const dust = 1e-9
 
-// apart is the difference of two figures, 0 where it is dust.
-func apart(a, b float64) float64 {
+// Apart is the difference of two figures, 0 where it is dust.
+func Apart(a, b float64) float64 {
 	if math.Abs(a-b) <= dust*(math.Abs(a)+math.Abs(b)) {
 		return 0
 	}

@@ -24,6 +24,7 @@ const (
 // square metre; money is before tax, at the prices of the first year.
 type Way struct {
 	WearPlain float64 // money a unit and pass in plain hardwood, all abrasives together
+	Lasts     float64 // life in this work and material, against plain hardwood
 	Slowing   float64 // how much longer the runs take, over a life, than with a fresh edge
 	Changes   float64 // edges or abrasives changed a unit
 
@@ -66,15 +67,17 @@ func wayOf(study *model.Study, comparison *model.Comparison, given *model.Way) W
 	w := Way{Slowing: 1}
 	material, _ := model.Find(study.Materials, comparison.Material)
 	if comparison.ByArea() {
-		w.overArea(study, &material, given)
+		w.Lasts = float64(given.LifeFactor) * float64(material.AbrasiveLife)
+		w.overArea(study, given)
 	} else {
+		w.Lasts = float64(given.LifeFactor) * float64(material.EdgeLife)
 		w.alongLength(study, &material, given)
 	}
 	w.byPiece(comparison, given)
 	amount := comparison.Amount()
 	w.Hours = amount * w.Running / 60
 	w.buy(study, comparison, given)
-	w.addUp(study, comparison, given, &material)
+	w.addUp(study, comparison, given)
 	w.Own = amount * w.Minutes() / 60
 	w.Waited = amount * w.Wait / 24
 	return w
@@ -88,8 +91,8 @@ func (w *Way) alongLength(study *model.Study, material *model.Material, given *m
 	if edge, ok := model.Find(study.Edges, given.Edge); ok {
 		span := work.SpanOf(&edge)
 		w.WearPlain = work.EdgeCost(&edge)
-		w.Slowing = slowing(float64(edge.DullFeed))
-		w.Changes = passes * (1 + span.Sharpened) / span.Run / lasts(given, float64(material.EdgeLife))
+		w.Slowing = Slowing(float64(edge.DullFeed))
+		w.Changes = passes * (1 + span.Sharpened) / span.Run / w.Lasts
 		w.Change = w.Changes * edge.ChangeTime.Minutes()
 	}
 	if given.Feed > 0 {
@@ -102,15 +105,15 @@ func (w *Way) alongLength(study *model.Study, material *model.Material, given *m
 // down is taken in equal shares.
 //
 // Source: common practice, no source: minutes = area × time for each area.
-func (w *Way) overArea(study *model.Study, material *model.Material, given *model.Way) {
+func (w *Way) overArea(study *model.Study, given *model.Way) {
 	longer := 0.0
 	for _, key := range given.Abrasives {
 		abrasive, _ := model.Find(study.Abrasives, key)
-		changes := float64(given.Passes) / work.AbrasiveRun(&abrasive) / lasts(given, float64(material.AbrasiveLife))
+		changes := float64(given.Passes) / work.AbrasiveRun(&abrasive) / w.Lasts
 		w.WearPlain += work.AbrasiveCost(&abrasive)
 		w.Changes += changes
 		w.Change += changes * abrasive.ChangeTime.Minutes()
-		longer += slowing(float64(abrasive.DullFeed)) / float64(len(given.Abrasives))
+		longer += Slowing(float64(abrasive.DullFeed)) / float64(len(given.Abrasives))
 	}
 	if len(given.Abrasives) > 0 {
 		w.Slowing = longer
@@ -118,15 +121,12 @@ func (w *Way) overArea(study *model.Study, material *model.Material, given *mode
 	w.Running = float64(given.AreaTime) / 60 * w.Slowing
 }
 
-// lasts is the life of what a way runs against plain hardwood.
-func lasts(given *model.Way, material float64) float64 { return float64(given.LifeFactor) * material }
-
-// slowing returns how much longer a run takes, in the mean over a life in which
+// Slowing returns how much longer a run takes, in the mean over a life in which
 // the feed falls evenly from that of a fresh edge to a share less of it when
 // dull: the mean of 1/(1 − share·t) for t from 0 to 1.
 //
 // Source: common practice, no source.
-func slowing(lost float64) float64 {
+func Slowing(lost float64) float64 {
 	if lost < dust {
 		return 1
 	}
@@ -147,13 +147,9 @@ func (w *Way) byPiece(comparison *model.Comparison, given *model.Way) {
 }
 
 // addUp prices the parts and puts them into a line.
-func (w *Way) addUp(study *model.Study, comparison *model.Comparison, given *model.Way, material *model.Material) {
-	last := lasts(given, float64(material.EdgeLife))
-	if comparison.ByArea() {
-		last = lasts(given, float64(material.AbrasiveLife))
-	}
+func (w *Way) addUp(study *model.Study, comparison *model.Comparison, given *model.Way) {
 	w.PerUnit = [Parts]float64{
-		Wear:   w.WearPlain * float64(given.Passes) / last,
+		Wear:   w.WearPlain * float64(given.Passes) / w.Lasts,
 		Labour: w.Minutes() / 60 * float64(study.Studio.LabourRate),
 		Energy: w.Running / 60 * w.Power,
 		Rework: w.Repair + w.Wait*float64(comparison.WaitingRate),

@@ -108,7 +108,7 @@ func (r *Result) pair(first, second int, amount float64) Pair {
 // (from memory, page not seen).
 func (p *Pair) repay(r *Result, amount float64) {
 	a, b := &r.Ways[p.First], &r.Ways[p.Second]
-	more := apart(a.Outlay, b.Outlay)
+	more := Apart(a.Outlay, b.Outlay)
 	if more == 0 {
 		return
 	}
