@@ -92,21 +92,31 @@ func FindAbrasive(study *model.Study, class, grit string) (*model.Abrasive, bool
 	return nil, false
 }
 
-// wearCost prices a row's wear where the studio pays for it. A sanding step
-// wears its abrasive; every other step wears the machine's edge.
-func wearCost(study *model.Study, ability *model.Ability, material *model.Material, row *Row) float64 {
+// Wears returns what a row wears: the abrasive of its grit, or the machine's edge.
+// Both are nil where it wears none, or where the shop's rate pays for it.
+func (r Row) Wears(study *model.Study) (*model.Edge, *model.Abrasive) {
+	ability := r.Ability(study)
 	if ability.Consumables != "own" {
-		return 0
+		return nil, nil
 	}
-	if row.Grit >= 0 {
-		grit := study.JobTypes[row.Job].Operations[row.Operation].Grits[row.Grit].Key
-		if abrasive, ok := FindAbrasive(study, ability.Class, grit); ok {
-			return row.Area * AbrasiveCost(abrasive) / float64(material.AbrasiveLife)
-		}
-		return 0
+	if r.Grit >= 0 {
+		grit := study.JobTypes[r.Job].Operations[r.Operation].Grits[r.Grit].Key
+		abrasive, _ := FindAbrasive(study, ability.Class, grit)
+		return nil, abrasive
 	}
-	if edge, ok := model.Find(study.Edges, ability.Edge); ok {
-		return row.Metres * EdgeCost(&edge) / float64(material.EdgeLife)
+	if i := model.Index(study.Edges, ability.Edge); i >= 0 {
+		return &study.Edges[i], nil
+	}
+	return nil, nil
+}
+
+// wearCost prices a row's wear where the studio pays for it.
+func wearCost(study *model.Study, material *model.Material, row *Row) float64 {
+	switch edge, abrasive := row.Wears(study); {
+	case edge != nil:
+		return row.Metres * EdgeCost(edge) / float64(material.EdgeLife)
+	case abrasive != nil:
+		return row.Area * AbrasiveCost(abrasive) / float64(material.AbrasiveLife)
 	}
 	return 0
 }
