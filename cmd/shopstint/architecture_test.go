@@ -66,7 +66,7 @@ var allowed = map[string]bounds{
 	"capital/decision/roadmap":      {ours: these("model model/work rental capital capital/timevalue capital/decision/alternative")},
 	"capital/decision":              {ours: these("model model/quantity model/work rental capital capital/timevalue capital/decision/alternative capital/decision/futures capital/decision/joint capital/decision/roadmap capital/decision/single capital/decision/ways")},
 
-	"capital/decision/ways":    {ours: these("model model/work capital capital/timevalue")},
+	"capital/decision/ways":    {ours: these("model model/wear model/wear/change model/work capital capital/timevalue")},
 	"capital/decision/booking": {ours: these("model model/problem model/quantity model/work rental rental/visitplan capital/decision/alternative")},
 
 	"reports":          {ours: these("model model/chance model/quantity rental rental/visitplan capital/decision capital/decision/booking capital/decision/budget capital/decision/futures capital/decision/joint capital/decision/roadmap capital/decision/single capital/decision/ways")},

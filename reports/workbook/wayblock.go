@@ -124,7 +124,7 @@ func (b *book) wayBlock(p page, w *wayBlock) int {
 	b.wayPairs(p, w)
 	b.wayCurve(p, w)
 	b.wayCharts(p, w)
-	return w.curve + waySteps + 1 + chartHeight/pixelsARow + 2
+	return w.curve + waySteps + 3
 }
 
 func nameOf2(name, key string) string {

@@ -15,6 +15,7 @@ const (
 	pairAt
 	pairPieces
 	pairHours
+	pairCost
 	pairBelow
 	pairAbove
 	pairMore
@@ -27,7 +28,7 @@ const sameCost = "the same"
 // wayPairs tells for each pair of ways from how much work on which is cheaper.
 func (b *book) wayPairs(p page, w *wayBlock) {
 	p.headers(w.pairs-1, "two ways, the first less the second", "fixed a year differs by", w.unit()+" costs the second more by", "break-even, "+w.unit()+" a year", "in pieces",
-		"in hours at the machine", "cheaper below", "cheaper above", "first lays out more by", "back after, "+w.unit())
+		"in hours at the machine", "a year then costs", "cheaper below", "cheaper above", "first lays out more by", "back after, "+w.unit())
 	for i := range w.result.Pairs {
 		b.wayPair(p, w, w.pairs+i, &w.result.Pairs[i])
 	}
@@ -59,6 +60,8 @@ func (b *book) wayPair(p page, w *wayBlock, at int, pair *ways.Pair) {
 	p.calc(at, pairPieces, fmt.Sprintf(`IF(OR(%[1]s="",%[2]s=0),"",%[1]s/MAX(%[2]s,1E-9))`, here(pairAt), w.head(headPiece)), orEmpty(pair.Outcome == ways.Crossing && piece > 0, pair.At/max(piece, 1e-9)), numbers(asNumber))
 	p.calc(at, pairHours, fmt.Sprintf(`IF(%[1]s="","",%[1]s*IF(%[2]s>0,%[3]s,%[4]s)/60)`, here(pairAt), here(pairUnit), w.way(wayRunning, first), w.way(wayRunning, second)),
 		orEmpty(pair.Outcome == ways.Crossing, pair.Hours), numbers(asNumber))
+	p.calc(at, pairCost, fmt.Sprintf(`IF(%[1]s="","",%[2]s+%[3]s*%[1]s)`, here(pairAt), w.way(wayFixed, first), w.way(wayWork, first)),
+		orEmpty(pair.Outcome == ways.Crossing, a.Line.Yearly(pair.At)), numbers(asMoney0))
 	p.calc(at, pairBelow, belowFormula(here(pairFixed), here(pairUnit), title(first), title(second)), name(pair.Below), wrapped)
 	p.calc(at, pairAbove, belowFormula("-"+here(pairUnit), "-"+here(pairFixed), title(first), title(second)), name(pair.Above), wrapped)
 	b.wayRepaid(p, w, at, pair)
@@ -89,7 +92,7 @@ func orEmpty(known bool, x float64) any {
 }
 
 // waySteps is in how many steps the yearly cost is drawn.
-const waySteps = 20
+const waySteps = 5
 
 // wayCurve shows the yearly cost of each way over the amount of work: to twice
 // the study's, or farther to the last break-even, up to ten times the study's.
@@ -123,15 +126,23 @@ func (w *wayBlock) mostDrawn() float64 {
 // wayColors tell the ways of a comparison apart; there are at most twelve.
 var wayColors = [...]string{sky, rust, moss, sand, slate, grey}
 
+// The charts stand beside the figures, one below the other.
+const (
+	chartColumn    = 5
+	wayChartWidth  = 760
+	wayChartHeight = 380
+)
+
 // wayCharts draws what a unit is made of, and the yearly cost over the work.
 func (b *book) wayCharts(p page, w *wayBlock) {
 	row := func(row wayRow) string {
 		at := w.place[row]
 		return grid.RangeRef(sheetWays, at, wayColumn, at, wayColumn+len(w.result.Ways)-1)
 	}
+	column := max(chartColumn, wayColumn+len(w.result.Ways)+1)
 	names := grid.RangeRef(sheetWays, w.rows-1, wayColumn, w.rows-1, wayColumn+len(w.result.Ways)-1)
 	parts := grid.Chart{
-		Kind: grid.ColumnStacked, Title: "What a finished " + w.unit() + " costs", Cell: cell(w.curve+waySteps+2, 1), Width: 560, Height: chartHeight,
+		Kind: grid.ColumnStacked, Title: "What a finished " + w.unit() + " costs", Cell: cell(w.at+1, column), Width: wayChartWidth, Height: wayChartHeight,
 		AltText: "stacked columns by way: wear, labour, energy, rework, what is bought and kept", Y: grid.Axis{Title: b.study.Currency + " a " + w.unit(), Format: "0.00"},
 	}
 	for part, color := range [ways.Parts]string{rust, sky, sand, grey, slate} {
@@ -139,7 +150,7 @@ func (b *book) wayCharts(p page, w *wayBlock) {
 		parts.Series = append(parts.Series, grid.Series{Name: label, Categories: names, Values: row(wayWear + wayRow(part)), Color: color})
 	}
 	lines := grid.Chart{
-		Kind: grid.Scatter, Title: "What a year costs, by the work it brings", Cell: cell(w.curve+waySteps+2, wayColumn+2), Width: 640, Height: chartHeight,
+		Kind: grid.Scatter, Title: "What a year costs, by the work it brings", Cell: cell(w.at+3+wayChartHeight/pixelsARow, column), Width: wayChartWidth, Height: wayChartHeight,
 		AltText: "a line for each way over the amount of work; ways cost the same where lines cross", X: grid.Axis{Title: w.unit() + " a year", Format: "#,##0"},
 		Y: grid.Axis{Title: b.study.Currency + " a year", Format: "#,##0"},
 	}
@@ -149,6 +160,15 @@ func (b *book) wayCharts(p page, w *wayBlock) {
 			Values: grid.RangeRef(sheetWays, w.curve, wayColumn+i, w.curve+waySteps, wayColumn+i), Color: wayColors[i%len(wayColors)],
 			Dash: []grid.Dash{grid.DashSolid, grid.DashLong}[i%2],
 		})
+	}
+	for i, pair := range w.result.Pairs {
+		if pair.Outcome == ways.Crossing && pair.At <= w.mostDrawn() {
+			at := w.pairs + i
+			lines.Series = append(lines.Series, grid.Series{
+				Name: "break-even", Categories: grid.SheetRef(sheetWays, at, pairAt), Values: grid.SheetRef(sheetWays, at, pairCost),
+				Color: moss, NoLine: true, Marker: grid.MarkerDiamond, MarkerSize: 11,
+			})
+		}
 	}
 	p.Charts = append(p.Charts, parts, lines)
 }

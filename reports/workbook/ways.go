@@ -29,7 +29,7 @@ const wayColumn = 2
 // waySheet sets ways of doing the same work beside each other. Twin of package ways.
 func (b *book) waySheet(s *grid.Sheet) {
 	p := page{s}
-	s.Columns = []float64{50, 24, 24, 24, 16, 16, 16, 16, 16, 16, 16, 16, 16}
+	s.Columns = []float64{52, 24, 24, 16, 16, 16, 16, 16, 16, 16, 16, 16, 16}
 	s.Protected, s.TabColor = true, moss
 	s.Print = grid.Print{Landscape: true, FitWide: 1, Footer: "&L&A&C&P of &N"}
 	p.text(1, 1, "Ways of doing the same work", title)
@@ -84,7 +84,7 @@ func (b *book) edgeRun(p page, at int, edge *model.Edge) {
 	lives := fmt.Sprintf("IF(%[1]s*(1-%[2]s)=1,%[3]s+1,(1-(%[1]s*(1-%[2]s))^(%[3]s+1))/(1-%[1]s*(1-%[2]s)))", here(runSound), in("life_lost"), here(runUsable))
 	p.calc(at, runSpent, fmt.Sprintf("%s*1000*%s*%s", in("life"), lives, keptFormula(in("sudden_share"))), span.Run, numbers(asNumber))
 	p.calc(at, runChanges, fmt.Sprintf("(1+%s)/%s", here(runSharpened), here(runSpent)), (1+span.Sharpened)/span.Run, numbers("0.0000"))
-	b.runCosts(p, at, "metre_of_"+edge.Key, work.EdgeCost(edge), "edges."+edge.Key, edge.ChangeTime.Minutes(), float64(edge.DullFeed))
+	b.runCosts(p, at, "metre_of_"+edge.Key, work.EdgeCost(edge), "edges."+edge.Key, edge.ChangeTime.Minutes(), ways.Slowing(float64(edge.DullFeed), float64(edge.SuddenShare)))
 }
 
 func (b *book) abrasiveRun(p page, at int, abrasive *model.Abrasive) {
@@ -93,7 +93,7 @@ func (b *book) abrasiveRun(p page, at int, abrasive *model.Abrasive) {
 	b.runName(p, at, "abrasives", abrasive.Key, abrasive.Name)
 	p.calc(at, runSpent, in("life")+"*"+keptFormula(in("sudden_share")), run, numbers(asNumber))
 	p.calc(at, runChanges, "1/"+cell(at, runSpent), 1/run, numbers("0.0000"))
-	b.runCosts(p, at, "area_of_"+abrasive.Key, work.AbrasiveCost(abrasive), "abrasives."+abrasive.Key, abrasive.ChangeTime.Minutes(), float64(abrasive.DullFeed))
+	b.runCosts(p, at, "area_of_"+abrasive.Key, work.AbrasiveCost(abrasive), "abrasives."+abrasive.Key, abrasive.ChangeTime.Minutes(), ways.Slowing(float64(abrasive.DullFeed), float64(abrasive.SuddenShare)))
 }
 
 func (b *book) runName(p page, at int, list, key, label string) {
@@ -103,11 +103,12 @@ func (b *book) runName(p page, at int, list, key, label string) {
 }
 
 // runCosts are the columns that an edge and an abrasive have in common.
-func (b *book) runCosts(p page, at int, cost string, value float64, path string, change, dull float64) {
+func (b *book) runCosts(p page, at int, cost string, value float64, path string, change, slower float64) {
 	p.calc(at, runCost, b.in(cost), value, numbers("0.0000"))
 	p.calc(at, runChange, b.in(path+".change_time"), change, numbers(asNumber))
-	feed := b.in(path + ".dull_feed")
-	p.calc(at, runSlower, fmt.Sprintf("IF(%[1]s<1E-9,1,-LN(1-%[1]s)/%[1]s)", feed), ways.Slowing(dull), numbers(asFine))
+	// The mean age of what ends dull or by damage, in shares of a full life.
+	meanAge := fmt.Sprintf("IF(%[1]s<0.001,0.5+LN(1-%[1]s)/12,-1/LN(1-%[1]s)-(1-%[1]s)/%[1]s)", b.in(path+".sudden_share"))
+	p.calc(at, runSlower, fmt.Sprintf("1+%[1]s/(1-%[1]s)*(%[2]s)", b.in(path+".dull_feed"), meanAge), slower, numbers(asFine))
 }
 
 // keptFormula is the twin of work.Kept.

@@ -1,9 +1,9 @@
 package ways
 
 import (
-	"math"
-
 	"shopstint/model"
+	"shopstint/model/wear"
+	"shopstint/model/wear/change"
 	"shopstint/model/work"
 )
 
@@ -91,7 +91,7 @@ func (w *Way) alongLength(study *model.Study, material *model.Material, given *m
 	if edge, ok := model.Find(study.Edges, given.Edge); ok {
 		span := work.SpanOf(&edge)
 		w.WearPlain = work.EdgeCost(&edge)
-		w.Slowing = Slowing(float64(edge.DullFeed))
+		w.Slowing = Slowing(float64(edge.DullFeed), float64(edge.SuddenShare))
 		w.Changes = passes * (1 + span.Sharpened) / span.Run / w.Lasts
 		w.Change = w.Changes * edge.ChangeTime.Minutes()
 	}
@@ -113,7 +113,7 @@ func (w *Way) overArea(study *model.Study, given *model.Way) {
 		w.WearPlain += work.AbrasiveCost(&abrasive)
 		w.Changes += changes
 		w.Change += changes * abrasive.ChangeTime.Minutes()
-		longer += Slowing(float64(abrasive.DullFeed)) / float64(len(given.Abrasives))
+		longer += Slowing(float64(abrasive.DullFeed), float64(abrasive.SuddenShare)) / float64(len(given.Abrasives))
 	}
 	if len(given.Abrasives) > 0 {
 		w.Slowing = longer
@@ -121,16 +121,14 @@ func (w *Way) overArea(study *model.Study, given *model.Way) {
 	w.Running = float64(given.AreaTime) / 60 * w.Slowing
 }
 
-// Slowing returns how much longer a run takes, in the mean over a life in which
-// the feed falls evenly from that of a fresh edge to a share less of it when
-// dull: the mean of 1/(1 − share·t) for t from 0 to 1.
+// Slowing returns how much longer a run takes in the mean over a life than with
+// a fresh edge. The time of each unit rises evenly, to what it is when a share of
+// the feed is lost; where a share of lives ends sooner, by damage, less is run dull.
 //
-// Source: common practice, no source.
-func Slowing(lost float64) float64 {
-	if lost < dust {
-		return 1
-	}
-	return -math.Log(1-lost) / lost
+// Source: common practice, no source; the mean age by change.Rate.
+func Slowing(lost, sudden float64) float64 {
+	meanAge := change.Rate(change.Costs{Rise: 1}, change.Sudden(wear.Rate(sudden, 1)), 1)
+	return 1 + lost/(1-lost)*meanAge
 }
 
 // byPiece spreads what is counted by the piece over its units.
