@@ -13,6 +13,7 @@ import (
 	"shopstint/capital/decision/joint"
 	"shopstint/capital/decision/roadmap"
 	"shopstint/capital/decision/single"
+	"shopstint/capital/decision/ways"
 	"shopstint/capital/timevalue"
 	"shopstint/model"
 	"shopstint/model/work"
@@ -28,6 +29,7 @@ type Answer struct {
 	Machines     []single.Result  // in study order
 	Joint        joint.Result     // which of them to own together
 	Roadmap      roadmap.Result   // what to buy in which year
+	Comparisons  []ways.Result    // ways of doing the same work
 	Assumed      []Assumption     // assumed inputs, the one that moves the answer most first
 	Notes        []Note
 	Futures      *futures.Result // nil until Draw
@@ -54,6 +56,7 @@ func Decide(study *model.Study) Answer {
 	wait.Go(func() { answer.Roadmap = roadmap.Decide(study, answer.Plan) })
 	answer.Machines = single.DecideAll(study, answer.Plan, &answer.Rented)
 	answer.Joint = joint.Decide(study, answer.Plan)
+	answer.Comparisons = ways.Compare(study)
 	wait.Wait()
 	answer.Assumed = assumptions(answer.Machines)
 	for _, origin := range study.Origins {

@@ -52,6 +52,7 @@ const (
 	sheetPlanned     = "Visit plan"
 	sheetFutures     = "Futures"
 	sheetPrices      = "Job prices"
+	sheetWays        = "Ways"
 	sheetChecks      = "Checks"
 	sheetNotes       = "Notes"
 )
@@ -122,7 +123,7 @@ func build(answer *decision.Answer, options Options) (*book, error) {
 	sheets := map[string]*grid.Sheet{}
 	for _, name := range []string{
 		sheetAnswer, sheetInputs, sheetWear, sheetTimes, sheetVisits, sheetInvoice, sheetRenting,
-		sheetOwning, sheetLife, sheetBreakEven, sheetSensitivity, sheetCases, sheetFacts, sheetRanges, sheetTogether, sheetRoadmap, sheetPlanned, sheetFutures, sheetPrices, sheetChecks, sheetNotes,
+		sheetOwning, sheetLife, sheetBreakEven, sheetSensitivity, sheetCases, sheetFacts, sheetRanges, sheetTogether, sheetRoadmap, sheetPlanned, sheetFutures, sheetPrices, sheetWays, sheetChecks, sheetNotes,
 	} {
 		if b.wanted(name, options) {
 			sheets[name] = b.out.Add(name)
@@ -149,9 +150,11 @@ func build(answer *decision.Answer, options Options) (*book, error) {
 	}{
 		{sheetInputs, b.inputs}, {sheetWear, b.wearCosts}, {sheetTimes, b.jobTimes}, {sheetVisits, b.visitSheet},
 		{sheetInvoice, b.invoice}, {sheetRenting, b.renting}, {sheetOwning, b.owning}, {sheetLife, b.economicLife},
-		{sheetBreakEven, b.breakEven}, {sheetFacts, b.caseFacts}, {sheetSensitivity, b.sensitivitySheet}, {sheetCases, b.caseSheet}, {sheetChecks, b.checkSheet}, {sheetAnswer, b.answerSheet},
+		{sheetBreakEven, b.breakEven}, {sheetFacts, b.caseFacts}, {sheetSensitivity, b.sensitivitySheet}, {sheetCases, b.caseSheet}, {sheetWays, b.waySheet}, {sheetChecks, b.checkSheet}, {sheetAnswer, b.answerSheet},
 	} {
-		fill.fill(sheets[fill.name])
+		if sheet := sheets[fill.name]; sheet != nil {
+			fill.fill(sheet)
+		}
 	}
 	for name, sheet := range sheets {
 		if name != sheetAnswer {
@@ -178,6 +181,8 @@ func (b *book) wanted(sheet string, options Options) bool {
 		return options.Visits != nil
 	case sheetPrices:
 		return len(options.Budgets) > 0
+	case sheetWays:
+		return len(b.answer.Comparisons) > 0
 	}
 	return true
 }

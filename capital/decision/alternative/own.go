@@ -52,7 +52,7 @@ func UseOf(study *model.Study, plan *work.Plan, owned []bool, m, job int) (JobUs
 		if row.Machine != m {
 			continue
 		}
-		times := timesDone(kind, row)
+		times := work.TimesDone(kind, row)
 		setups = max(setups, times)
 		use.PerJob += quantity.Duration(times) * (row.Minutes() + row.PerVisit)
 		use.Wear += times * row.Wear

@@ -283,7 +283,7 @@ func benchOf(study *model.Study, plan *work.Plan, used []bool, job int) BenchUse
 		if !used[i] || row.Site != work.AtBench {
 			continue
 		}
-		times := timesDone(kind, row)
+		times := work.TimesDone(kind, row)
 		setups[row.Machine] = max(setups[row.Machine], times)
 		bench.Hours += float64(kind.PerYear) * times * (row.Minutes() + row.PerVisit).Hours()
 		bench.Wear += float64(kind.PerYear) * times * row.Wear
@@ -293,12 +293,4 @@ func benchOf(study *model.Study, plan *work.Plan, used []bool, job int) BenchUse
 	}
 	bench.Labour = bench.Hours * float64(study.Studio.LabourRate)
 	return bench
-}
-
-// timesDone is how often a job does a step at the studio, reworks included.
-func timesDone(kind *model.JobType, row *work.Row) float64 {
-	if kind.Operations[row.Operation].Repeat {
-		return 1 + float64(kind.ReworkChance)
-	}
-	return 1
 }
