@@ -30,12 +30,17 @@ func SpanOf(edge *model.Edge) EdgeSpan {
 		span.BySize = bySize < span.Usable
 		span.Usable = math.Min(bySize, span.Usable)
 	}
-	sound := 1 - float64(edge.SuddenShare)*float64(edge.DamageSpends)
+	sound := Sound(edge)
 	span.Sharpened = sound * series(sound, span.Usable-1)
 	span.Lives = series(sound*(1-float64(edge.LifeLost)), span.Usable)
 	span.Run = float64(edge.Life) * span.Lives * Kept(float64(edge.SuddenShare))
 	span.Cost = float64(edge.Price) + span.Sharpened*(float64(edge.SharpeningPrice)+float64(edge.Errand))
 	return span
+}
+
+// Sound returns the share of edges that can be sharpened again after a life.
+func Sound(edge *model.Edge) float64 {
+	return 1 - float64(edge.SuddenShare)*float64(edge.DamageSpends)
 }
 
 // series is 1 + ratio + ratio² + … up to the given power; 0 below power 0.
