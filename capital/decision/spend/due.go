@@ -1,0 +1,143 @@
+package spend
+
+import (
+	"slices"
+
+	"shopstint/capital"
+	"shopstint/capital/decision/alternative"
+	"shopstint/model"
+	"shopstint/model/quantity"
+)
+
+// Due is when one edge or abrasive at one machine falls due, counted from a day on
+// which it is fresh.
+type Due struct {
+	Worn
+	From quantity.Date // the day on which it is fresh
+	// Sharpen and Renew are the first days on which it is dull, or spent; "" where
+	// that lies beyond the study. An abrasive, and an edge that cannot be
+	// sharpened, has no first one.
+	Sharpen, Renew quantity.Date
+	Year           float64 // of its length or area that is run in the twelve months from then
+	Sharpenings    int     // in those twelve months
+	Renewals       int
+	Days           []DueDay // the first of them, in order
+}
+
+// DueDay is a day on which an edge is sharpened, or it or an abrasive is renewed.
+type DueDay struct {
+	On    quantity.Date
+	Renew bool
+}
+
+// MostDays is how many days of one edge or abrasive are listed.
+const MostDays = 24
+
+// Event is a day on which something happens to a machine.
+type Event struct {
+	On      quantity.Date
+	Machine int
+	What    string
+	Amount  float64 // that leaves the account, in money of then; negative where it comes in
+}
+
+// What happens to a machine.
+const (
+	Bought   = "bought"
+	Replaced = "replaced"
+	Parted   = "sold"
+	PaidBack = "loan paid back"
+)
+
+// due lists what falls due, by machine and then by day.
+func (s *Spend) due(pace alternative.Pace, calendar *calendar) {
+	start := s.startDay(calendar)
+	for _, worn := range wornOf(s.Study, s.Plan, s.Owned, pace, calendar) {
+		if one := dueOf(worn, calendar, start); one.Year > 0 {
+			s.Due = append(s.Due, one)
+		}
+	}
+	for i := range s.Course.Stays {
+		s.happens(&s.Course.Stays[i], calendar)
+	}
+	slices.SortStableFunc(s.Events, func(a, b Event) int { return a.On.Day() - b.On.Day() })
+}
+
+// startDay is the day from which is counted: today, but not before the study begins.
+func (s *Spend) startDay(calendar *calendar) int {
+	start := calendar.dayOf(0, 0)
+	if s.Today != "" {
+		start = max(start, s.Today.Day())
+	}
+	return start
+}
+
+// dueOf follows one edge or abrasive from a day, or from the day on which its
+// machine is bought where that is later.
+//
+// Source: common practice, no source: work as even as its months allow.
+func dueOf(worn Worn, calendar *calendar, start int) Due {
+	for t, had := range worn.Had {
+		if had {
+			start = max(start, calendar.dayOf(t, 0))
+			break
+		}
+	}
+	run := runOf(&worn, calendar, start)
+	due := Due{Worn: worn, From: quantity.DateOf(start), Year: run.until(start + daysAYear)}
+	times := len(worn.Lives)
+	cycle := 0.0
+	for _, life := range worn.Lives {
+		cycle += life
+	}
+	due.Renew = run.dateOf(cycle)
+	if times > 1 {
+		due.Sharpen = run.dateOf(worn.Lives[0])
+	}
+	turns := worn.turns(due.Year)
+	due.Renewals = turns / times
+	due.Sharpenings = turns - due.Renewals
+	for k := 1; k <= min(turns, MostDays); k++ {
+		due.Days = append(due.Days, DueDay{run.dateOf(worn.after(k)), k%times == 0})
+	}
+	return due
+}
+
+// daysAYear is how far due dates are counted.
+const daysAYear = 365
+
+// happens lists what happens to one owned machine, with the money of that day:
+// buying and replacing less what is borrowed, selling as what comes in. What the
+// study ends with is no event of its own.
+func (s *Spend) happens(stay *alternative.Stay, calendar *calendar) {
+	machine, paid := &s.Study.Machines[stay.Machine], stay.Paid()
+	for i, turn := range stay.Turns() {
+		what := Replaced
+		if i == 0 {
+			what = Bought
+		}
+		s.Events = append(s.Events, Event{quantity.DateOf(calendar.dayOf(turn.From, 0)), stay.Machine, what, paid[turn.From]})
+		if end := int(machine.Loan.Months); stay.Table[capital.Borrowed][turn.From] != 0 {
+			s.Events = append(s.Events, Event{loanEnd(calendar, turn, end), stay.Machine, PaidBack, 0})
+		}
+	}
+	if stay.To < len(s.Years) {
+		fetched := stay.Table[capital.Resale][stay.To] + stay.Table[capital.RiggingOut][stay.To] + stay.Table[capital.FixturesBack][stay.To]
+		s.Events = append(s.Events, Event{quantity.DateOf(calendar.dayOf(stay.To, 0) - 1), stay.Machine, Parted, fetched})
+	}
+}
+
+// loanEnd is the last day of the month in which a loan is paid back: its last
+// payment, or the sale of the machine.
+func loanEnd(calendar *calendar, turn capital.Turn, months int) quantity.Date {
+	months = min(months, 12*(turn.To-turn.From))
+	return quantity.DateOf(calendar.dayOf(turn.From, months) - 1)
+}
+
+// EdgeOf returns the edge that is due, nil for an abrasive.
+func (d *Due) EdgeOf(study *model.Study) *model.Edge {
+	if d.Edge < 0 {
+		return nil
+	}
+	return &study.Edges[d.Edge]
+}
