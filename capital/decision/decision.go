@@ -13,6 +13,7 @@ import (
 	"shopstint/capital/decision/joint"
 	"shopstint/capital/decision/roadmap"
 	"shopstint/capital/decision/single"
+	"shopstint/capital/decision/spend"
 	"shopstint/capital/timevalue"
 	"shopstint/model"
 	"shopstint/model/work"
@@ -28,6 +29,7 @@ type Answer struct {
 	Machines     []single.Result  // in study order
 	Joint        joint.Result     // which of them to own together
 	Roadmap      roadmap.Result   // what to buy in which year
+	Spend        spend.Spend      // what owning the set together costs, by year and month
 	Assumed      []Assumption     // assumed inputs, the one that moves the answer most first
 	Notes        []Note
 	Futures      *futures.Result // nil until Draw
@@ -54,6 +56,7 @@ func Decide(study *model.Study) Answer {
 	wait.Go(func() { answer.Roadmap = roadmap.Decide(study, answer.Plan) })
 	answer.Machines = single.DecideAll(study, answer.Plan, &answer.Rented)
 	answer.Joint = joint.Decide(study, answer.Plan)
+	answer.Spend = spend.Of(study, answer.Plan, spend.Always(study, answer.Joint.Choices[0].Owned), spend.Options{Savings: study.Studio.DiscountRate})
 	wait.Wait()
 	answer.Assumed = assumptions(answer.Machines)
 	for _, origin := range study.Origins {
@@ -67,8 +70,11 @@ func Decide(study *model.Study) Answer {
 
 // Draw adds sampled futures to an answer.
 func (a *Answer) Draw(ctx context.Context, options futures.Options) (err error) {
-	a.Futures, err = futures.Draw(ctx, a.Study, options)
-	return err
+	if a.Futures, err = futures.Draw(ctx, a.Study, options); err != nil {
+		return err
+	}
+	options.Most = min(options.Most, spend.Usual)
+	return a.Spend.Draw(ctx, options)
 }
 
 // assumptions ranks the assumed inputs by their largest swing on any machine.

@@ -1,6 +1,7 @@
 package spend
 
 import (
+	"math"
 	"slices"
 
 	"shopstint/capital"
@@ -37,6 +38,7 @@ const MostDays = 24
 type Event struct {
 	On      quantity.Date
 	Machine int
+	Fixture int // that several machines share, by its index in the study, paid with the machine; -1 for the machine itself
 	What    string
 	Amount  float64 // that leaves the account, in money of then; negative where it comes in
 }
@@ -49,7 +51,7 @@ const (
 	PaidBack = "loan paid back"
 )
 
-// due lists what falls due, by machine and then by day.
+// due lists what falls due, by the first day on which it does.
 func (s *Spend) due(pace alternative.Pace, calendar *calendar) {
 	start := s.startDay(calendar)
 	for _, worn := range wornOf(s.Study, s.Plan, s.Owned, pace, calendar) {
@@ -60,7 +62,22 @@ func (s *Spend) due(pace alternative.Pace, calendar *calendar) {
 	for i := range s.Course.Stays {
 		s.happens(&s.Course.Stays[i], calendar)
 	}
+	for i := range s.Course.Fixtures {
+		s.fixtureHappens(&s.Course.Fixtures[i], calendar)
+	}
+	slices.SortStableFunc(s.Due, func(a, b Due) int { return a.next() - b.next() })
 	slices.SortStableFunc(s.Events, func(a, b Event) int { return a.On.Day() - b.On.Day() })
+}
+
+// next is the day on which it falls due first; what does not within the study comes last.
+func (d *Due) next() int {
+	next := math.MaxInt32
+	for _, date := range [...]quantity.Date{d.Sharpen, d.Renew} {
+		if date != "" {
+			next = min(next, date.Day())
+		}
+	}
+	return next
 }
 
 // startDay is the day from which is counted: today, but not before the study begins.
@@ -112,26 +129,38 @@ const daysAYear = 365
 func (s *Spend) happens(stay *alternative.Stay, calendar *calendar) {
 	machine, paid := &s.Study.Machines[stay.Machine], stay.Paid()
 	for i, turn := range stay.Turns() {
-		what := Replaced
+		what, amount := Replaced, paid[turn.From]
 		if i == 0 {
-			what = Bought
+			what, amount = Bought, amount-capital.LearningTime(s.Study, machine, stay.From)
 		}
-		s.Events = append(s.Events, Event{quantity.DateOf(calendar.dayOf(turn.From, 0)), stay.Machine, what, paid[turn.From]})
-		if end := int(machine.Loan.Months); stay.Table[capital.Borrowed][turn.From] != 0 {
-			s.Events = append(s.Events, Event{loanEnd(calendar, turn, end), stay.Machine, PaidBack, 0})
+		s.happen(calendar.dayOf(turn.From, 0), Event{Machine: stay.Machine, Fixture: -1, What: what, Amount: amount})
+		if stay.Table[capital.Borrowed][turn.From] != 0 {
+			s.happen(loanEnd(calendar, turn, int(machine.Loan.Months)), Event{Machine: stay.Machine, Fixture: -1, What: PaidBack})
 		}
 	}
 	if stay.To < len(s.Years) {
 		fetched := stay.Table[capital.Resale][stay.To] + stay.Table[capital.RiggingOut][stay.To] + stay.Table[capital.FixturesBack][stay.To]
-		s.Events = append(s.Events, Event{quantity.DateOf(calendar.dayOf(stay.To, 0) - 1), stay.Machine, Parted, fetched})
+		s.happen(calendar.dayOf(stay.To, 0)-1, Event{Machine: stay.Machine, Fixture: -1, What: Parted, Amount: fetched})
 	}
+}
+
+// fixtureHappens lists the buying and selling of a fixture that machines share.
+func (s *Spend) fixtureHappens(stay *alternative.FixtureStay, calendar *calendar) {
+	s.happen(calendar.dayOf(stay.From, 0), Event{Machine: stay.Payer, Fixture: stay.Fixture, What: Bought, Amount: stay.Paid})
+	if stay.To < len(s.Years) {
+		s.happen(calendar.dayOf(stay.To, 0)-1, Event{Machine: stay.Payer, Fixture: stay.Fixture, What: Parted, Amount: stay.At(capital.FixturesBack, stay.To)})
+	}
+}
+
+func (s *Spend) happen(day int, event Event) {
+	event.On = quantity.DateOf(day)
+	s.Events = append(s.Events, event)
 }
 
 // loanEnd is the last day of the month in which a loan is paid back: its last
 // payment, or the sale of the machine.
-func loanEnd(calendar *calendar, turn capital.Turn, months int) quantity.Date {
-	months = min(months, 12*(turn.To-turn.From))
-	return quantity.DateOf(calendar.dayOf(turn.From, months) - 1)
+func loanEnd(calendar *calendar, turn capital.Turn, months int) int {
+	return calendar.dayOf(turn.From, min(months, 12*(turn.To-turn.From))) - 1
 }
 
 // EdgeOf returns the edge that is due, nil for an abrasive.

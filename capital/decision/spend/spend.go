@@ -9,6 +9,8 @@
 package spend
 
 import (
+	"fmt"
+
 	"shopstint/capital/decision/alternative"
 	"shopstint/capital/timevalue"
 	"shopstint/model"
@@ -96,6 +98,18 @@ type Ranges struct{ Cash, Cost Range }
 
 // Range is what 5 and 95 of 100 futures are below.
 type Range struct{ Low, High float64 }
+
+// Years are the first and the last calendar year of a study.
+func Years(study *model.Study) (first, last int) {
+	first = int(study.StartYear)
+	return first, first + int(study.Studio.Horizon) - 1
+}
+
+// Span is the first and the last day of a study.
+func Span(study *model.Study) (first, last quantity.Date) {
+	from, to := Years(study)
+	return quantity.Date(fmt.Sprintf("%d-01-01", from)), quantity.Date(fmt.Sprintf("%d-12-31", to))
+}
 
 // Always owns the same machines in every year of the study.
 func Always(study *model.Study, owned []bool) [][]bool {
