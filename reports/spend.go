@@ -32,8 +32,8 @@ type Spending struct {
 	Reserved float64 // all of them together, each month
 	Savings  float64 // yearly interest on it
 
-	ReservedInWords string
-	Rates           []HourRate
+	ReservedInWords, SavingsInWords string
+	Rates                           []HourRate
 
 	Notes   []string // what to know beside the figures; clauses without a full stop
 	Caution string
@@ -119,6 +119,7 @@ func SpendingOf(found *spend.Spend, choice string, numbers Numbers) Spending {
 	for i := range found.Rates {
 		said.Rates = append(said.Rates, w.rate(&found.Rates[i]))
 	}
+	said.SavingsInWords = percent(said.Savings)
 	said.ReservedInWords = "set " + w.posted(said.Reserved) + " aside each month for what comes next, at " + percent(said.Savings) + " interest a year"
 	said.Notes = w.notes()
 	return said

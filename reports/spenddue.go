@@ -2,6 +2,7 @@ package reports
 
 import (
 	"strconv"
+	"time"
 
 	"shopstint/capital/decision/spend"
 	"shopstint/model/quantity"
@@ -18,7 +19,8 @@ type DueItem struct {
 	Sharpen, Renew        string
 	Sharpenings, Renewals int // in the twelve months from then
 	Run                   float64
-	Unit                  string // m or m2
+	Unit                  string  // m or m2
+	Months                [12]int // how often it falls due in each month from then
 	Days                  []DueDay
 	InWords               string
 }
@@ -44,7 +46,7 @@ type Reserve struct {
 	Years            int
 	Price, Fetched   float64
 	Monthly          float64
-	InWords          string
+	Name, InWords    string
 }
 
 // HourRate is what an hour of an owned machine costs, before tax.
@@ -81,6 +83,9 @@ func (w spendWording) due(due *spend.Due) DueItem {
 		said.Item, said.ItemName, said.Unit = abrasive.Key, nameOr(abrasive.Name, abrasive.Key), "m2"
 		run = w.measure(quantity.DimArea, due.Year)
 	}
+	for m, month := range due.Months {
+		said.Months[m] = month.Sharpenings + month.Renewals
+	}
 	for _, day := range due.Days {
 		said.Days = append(said.Days, DueDay{string(day.On), day.Renew})
 	}
@@ -105,6 +110,20 @@ func (w spendWording) dueDate(what, first string, times int) string {
 		return what + " from " + first + ", " + w.counted(float64(times), "time") + " in twelve months"
 	}
 	return what + " on " + first
+}
+
+// MonthAfter names the month, and in January the year, that lies so many months
+// after a date.
+func MonthAfter(date string, months int) string {
+	day, err := time.Parse(time.DateOnly, date)
+	if err != nil {
+		return ""
+	}
+	first := day.AddDate(0, 0, 1-day.Day()).AddDate(0, months, 0)
+	if first.Month() == time.January || months == 0 {
+		return first.Format("Jan 2006")
+	}
+	return first.Format("Jan")
 }
 
 func (w spendWording) event(event *spend.Event) SpendEvent {
@@ -137,6 +156,7 @@ func (w spendWording) reserve(reserve *spend.Reserve) Reserve {
 		fixture := &w.study.Fixtures[reserve.Fixture]
 		said.Fixture, name = fixture.Key, nameOr(fixture.Name, fixture.Key)
 	}
+	said.Name = name
 	said.InWords = name + ": " + w.posted(said.Monthly) + " a month over " + w.years(float64(said.Years)) + "; a next one then costs " + w.amount(said.Price)
 	switch {
 	case said.Fetched > 0:

@@ -3,6 +3,7 @@ package spend
 import (
 	"math"
 	"slices"
+	"time"
 
 	"shopstint/capital"
 	"shopstint/capital/decision/alternative"
@@ -22,7 +23,8 @@ type Due struct {
 	Year           float64 // of its length or area that is run in the twelve months from then
 	Sharpenings    int     // in those twelve months
 	Renewals       int
-	Days           []DueDay // the first of them, in order
+	Months         [12]DueMonth // from then
+	Days           []DueDay     // the first of them, in order
 }
 
 // DueDay is a day on which an edge is sharpened, or it or an abrasive is renewed.
@@ -30,6 +32,10 @@ type DueDay struct {
 	On    quantity.Date
 	Renew bool
 }
+
+// DueMonth is how often it falls due in one of the months that follow each other
+// from the day on which it is fresh.
+type DueMonth struct{ Sharpenings, Renewals int }
 
 // MostDays is how many days of one edge or abrasive are listed.
 const MostDays = 24
@@ -101,7 +107,7 @@ func dueOf(worn Worn, calendar *calendar, start int) Due {
 		}
 	}
 	run := runOf(&worn, calendar, start)
-	due := Due{Worn: worn, From: quantity.DateOf(start), Year: run.until(start + daysAYear)}
+	due := Due{Worn: worn, From: quantity.DateOf(start), Year: run.until(monthsOn(start, 12))}
 	times := len(worn.Lives)
 	cycle := 0.0
 	for _, life := range worn.Lives {
@@ -111,17 +117,25 @@ func dueOf(worn Worn, calendar *calendar, start int) Due {
 	if times > 1 {
 		due.Sharpen = run.dateOf(worn.Lives[0])
 	}
-	turns := worn.turns(due.Year)
-	due.Renewals = turns / times
-	due.Sharpenings = turns - due.Renewals
+	turns := 0
+	for m := range due.Months {
+		before := turns
+		turns = worn.turns(run.until(monthsOn(start, m+1)))
+		due.Months[m].Renewals = turns/times - before/times
+		due.Months[m].Sharpenings = turns - before - due.Months[m].Renewals
+		due.Renewals += due.Months[m].Renewals
+		due.Sharpenings += due.Months[m].Sharpenings
+	}
 	for k := 1; k <= min(turns, MostDays); k++ {
 		due.Days = append(due.Days, DueDay{run.dateOf(worn.after(k)), k%times == 0})
 	}
 	return due
 }
 
-// daysAYear is how far due dates are counted.
-const daysAYear = 365
+// monthsOn is the day so many months after another.
+func monthsOn(day, months int) int {
+	return quantity.Date(timeOf(day).AddDate(0, months, 0).Format(time.DateOnly)).Day()
+}
 
 // happens lists what happens to one owned machine, with the money of that day:
 // buying and replacing less what is borrowed, selling as what comes in. What the
