@@ -36,7 +36,7 @@ type SpendEvent struct {
 	On, Machine, Fixture string // Fixture is "" for the machine itself
 	What                 string
 	Amount               float64
-	InWords              string
+	Name, InWords        string
 }
 
 // Reserve is what to set aside each month for the next machine or fixture.
@@ -133,6 +133,7 @@ func (w spendWording) event(event *spend.Event) SpendEvent {
 		fixture := &w.study.Fixtures[event.Fixture]
 		said.Fixture, name = fixture.Key, nameOr(fixture.Name, fixture.Key)
 	}
+	said.Name = name
 	said.InWords = said.On + ": " + name + " " + event.What
 	switch {
 	case event.Amount > 0:

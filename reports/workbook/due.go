@@ -47,11 +47,7 @@ func (b *book) eventTable(p page, at int, said *reports.Spending) int {
 	for i := range said.Events {
 		event := &said.Events[i]
 		at++
-		name := event.Machine
-		if event.Fixture != "" {
-			name = event.Fixture
-		}
-		p.text(at, 1, name, plain)
+		p.text(at, 1, event.Name, plain)
 		p.text(at, 2, event.What, plain)
 		p.text(at, 3, event.On, plain)
 		p.number(at, 4, event.Amount, numbers(asMoney0))

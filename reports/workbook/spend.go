@@ -57,19 +57,23 @@ func (b *book) spendSheet(s *grid.Sheet, name, heading string, said *reports.Spe
 	at := p.sentences(2, append([]string{said.ChoiceInWords}, said.Notes...), lead)
 	t := spendTable{page: p, sheet: name, head: at + 1, said: table, rows: map[string]int{}, periods: len(table.Periods)}
 	at = t.write()
+	charts := at + 1
+	at = p.sentences(charts+chartHeight/pixelsARow+1, strings.Split(strings.TrimSuffix(said.Caution, "."), ". "), faint)
 	cash := t.groups(at+1, reports.InCash)
 	cost := t.groups(cash.end+1, reports.InCost)
-	charts := cost.end + 1
-	t.chart(charts, cash, "Money that leaves the account", "stacked columns of cash by category with a line of their sum", b.study.Currency)
-	t.chart(charts+chartHeight/pixelsARow+1, cost, "What it costs, own time included", "stacked columns of cost by category with a line of their sum", b.study.Currency)
-	p.sentences(charts+2*(chartHeight/pixelsARow+1), strings.Split(strings.TrimSuffix(said.Caution, "."), ". "), faint)
+	t.chart(cell(charts, 1), cash, "Money that leaves the account", "stacked columns of cash by category with a line of their sum", b.study.Currency)
+	t.chart(cell(charts, secondChart), cost, "What it costs, own time included", "stacked columns of cost by category with a line of their sum", b.study.Currency)
 }
 
 // write fills the table and returns the row below. What is in both sums stands
 // above what is only in one.
 func (t *spendTable) write() int {
-	titles := append([]string{t.said.Heading}, t.said.Periods...)
-	t.headers(t.head, append(titles, "together")...)
+	t.text(t.head, 1, t.said.Heading, header)
+	over := header
+	over.Align = grid.AlignRight
+	for i, words := range append(t.said.Periods[:t.periods:t.periods], "together") {
+		t.text(t.head, 2+i, words, over)
+	}
 	at := t.head + 1
 	for i := range t.said.Lines {
 		line := &t.said.Lines[i]
@@ -162,8 +166,15 @@ func (t *spendTable) groups(at int, in string) spendPicture {
 	return picture
 }
 
+// The two pictures stand side by side under the table: the second at this column,
+// which begins where the first, so many pixels wide, ends.
+const (
+	secondChart     = 6
+	spendChartWidth = 590
+)
+
 // chart stacks the groups of a picture under a line of their sum.
-func (t *spendTable) chart(at int, picture spendPicture, heading, alt, currency string) {
+func (t *spendTable) chart(at string, picture spendPicture, heading, alt, currency string) {
 	row := func(row int) string { return grid.RangeRef(t.sheet, row, 2, row, 1+t.periods) }
 	var series []grid.Series
 	for i := range picture.rows {
@@ -173,7 +184,7 @@ func (t *spendTable) chart(at int, picture spendPicture, heading, alt, currency 
 		Name: picture.name, Categories: row(t.head), Values: row(picture.sum), Color: "1F1F1F", Over: true, Marker: grid.MarkerCircle, MarkerSize: 6,
 	})
 	t.Charts = append(t.Charts, grid.Chart{
-		Kind: grid.ColumnStacked, Title: heading, Cell: cell(at, 1), Width: 1000, Height: chartHeight, AltText: alt,
+		Kind: grid.ColumnStacked, Title: heading, Cell: at, Width: spendChartWidth, Height: chartHeight, AltText: alt,
 		X: grid.Axis{LabelsLow: true}, Y: grid.Axis{Title: currency, Format: "#,##0"}, Series: series,
 	})
 }
