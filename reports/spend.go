@@ -229,6 +229,9 @@ func (w spendWording) notes() []string {
 		"cash is money when it leaves the account: a machine is bought on the first day of a year and sold on the last, a loan is paid month by month, tax in December",
 		"cost spreads what buying, borrowing, selling and learning come to as an equal amount over the years of each machine (capital recovery, at " + percent(float64(w.study.Studio.DiscountRate)) + "), and counts own time",
 	}
+	if len(w.owned()) > 0 {
+		notes = append(notes, "the study ends with "+strconv.Itoa(w.calendar(len(w.found.Years)-1))+": what is still owned counts as sold then, and nothing is bought for the time after")
+	}
 	jobs := "jobs, membership, upkeep, insurance and floor are spread evenly over the months"
 	if w.found.Dated > 0 {
 		jobs = w.counted(float64(w.found.Dated), "dated job") + " of that year fall in the month halfway from ready to due, the others evenly"

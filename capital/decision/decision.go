@@ -68,7 +68,7 @@ func Decide(study *model.Study) Answer {
 	return answer
 }
 
-// Draw adds sampled futures to an answer.
+// Draw adds sampled futures to an answer, and the ranges of its spending.
 func (a *Answer) Draw(ctx context.Context, options futures.Options) (err error) {
 	if a.Futures, err = futures.Draw(ctx, a.Study, options); err != nil {
 		return err

@@ -63,12 +63,14 @@ var allowed = map[string]bounds{
 	"capital/decision/joint/subset": {},
 	"capital/decision/budget":       {ours: these("model model/chance model/quantity model/work rental capital/decision/alternative capital/decision/single")},
 	"capital/decision/futures":      {ours: these("model model/chance model/work capital/decision/alternative")},
-	"capital/decision/roadmap":      {ours: these("model model/work rental capital capital/timevalue capital/decision/alternative")},
-	"capital/decision":              {ours: these("model model/quantity model/work rental capital capital/timevalue capital/decision/alternative capital/decision/futures capital/decision/joint capital/decision/roadmap capital/decision/single")},
+	// Sorts what a course costs; it reckons no price of its own.
+	"capital/decision/spend":   {ours: these("model model/chance model/quantity model/work capital capital/timevalue capital/decision/alternative capital/decision/futures")},
+	"capital/decision/roadmap": {ours: these("model model/work rental capital capital/timevalue capital/decision/alternative")},
+	"capital/decision":         {ours: these("model model/quantity model/work rental capital capital/timevalue capital/decision/alternative capital/decision/futures capital/decision/joint capital/decision/roadmap capital/decision/single capital/decision/spend")},
 
 	"capital/decision/booking": {ours: these("model model/problem model/quantity model/work rental rental/visitplan capital/decision/alternative")},
 
-	"reports":          {ours: these("model model/chance model/quantity rental rental/visitplan capital/decision capital/decision/booking capital/decision/budget capital/decision/futures capital/decision/joint capital/decision/roadmap capital/decision/single")},
+	"reports":          {ours: these("model model/chance model/quantity model/work rental rental/visitplan capital/decision capital/decision/booking capital/decision/budget capital/decision/futures capital/decision/joint capital/decision/roadmap capital/decision/single capital/decision/spend")},
 	"reports/calendar": {ours: these("reports reports/text"), outside: these("github.com/arran4/golang-ical")},
 	"reports/text":     {ours: these("reports capital/decision/single"), outside: these("golang.org/x/text/width")},
 	"reports/jsonout":  {ours: these("reports model/chance model/problem capital/decision/futures capital/decision/single")},
@@ -79,7 +81,7 @@ var allowed = map[string]bounds{
 	"reports/workbook/recalc": {outside: these("github.com/stretchr/testify/require")},
 
 	"cmd/shopstint": {
-		ours:    these("model model/demo model/intake model/problem model/quantity model/starter model/study capital/decision capital/decision/booking capital/decision/budget capital/decision/futures reports reports/calendar reports/intake reports/jsonout reports/text reports/workbook cmd/shopstint/early"),
+		ours:    these("model model/demo model/intake model/problem model/quantity model/starter model/study capital/decision capital/decision/booking capital/decision/budget capital/decision/futures capital/decision/spend reports reports/calendar reports/intake reports/jsonout reports/text reports/workbook cmd/shopstint/early"),
 		outside: these("github.com/google/renameio/v2 github.com/spf13/cobra github.com/spf13/pflag github.com/spf13/viper golang.org/x/term"),
 	},
 	"cmd/shopstint/early": {},

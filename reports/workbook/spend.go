@@ -59,6 +59,7 @@ func (b *book) spendSheet(s *grid.Sheet, name, heading string, said *reports.Spe
 	at = t.write()
 	charts := at + 1
 	at = p.sentences(charts+chartHeight/pixelsARow+1, strings.Split(strings.TrimSuffix(said.Caution, "."), ". "), faint)
+	s.Print.Area = span(1, 1, at-1, 2+len(table.Periods))
 	cash := t.groups(at+1, reports.InCash)
 	cost := t.groups(cash.end+1, reports.InCost)
 	t.chart(cell(charts, 1), cash, "Money that leaves the account", "stacked columns of cash by category with a line of their sum", b.study.Currency)
