@@ -63,6 +63,7 @@ func printed(t *testing.T) map[string]string {
 		"json-problems": commented(t, "problems.go"),
 		"json-futures":  commented(t, "futures.go"),
 		"json-budget":   commented(t, "budget.go"),
+		"json-spend":    commented(t, "spend.go"),
 		"short-study":   string(starter.Short()),
 	}
 	guide := page(t, readme)
@@ -74,9 +75,20 @@ func printed(t *testing.T) map[string]string {
 		wanted["problem"] = answered(t, unitless, exitBad)
 		wanted["futures"] = paragraphAbout(t, "futures were drawn", "decide", "--demo", "--no-workbook", "--futures", "20000")
 		wanted["logbook"] = recorded(t, guide)
+		wanted["spend"] = spent(t)
 		wanted["budget"] = paragraphAbout(t, "", "budget", "coffee", "--demo", "--aboard", "2")
 	})
 	return wanted
+}
+
+// spent is what the page of spending begins with, and all behind its tables.
+func spent(t *testing.T) string {
+	t.Helper()
+	all := paragraphs(paragraphAbout(t, "", "spend", "--demo", "--today", "2026-03-02"))
+	behind := slices.IndexFunc(all, func(p string) bool { return strings.HasPrefix(p, "What happens to machines:") })
+	require.Greater(t, behind, 3)
+	shown := append(all[:2:2], "…\n")
+	return strings.Join(append(shown, all[behind:]...), "\n")
 }
 
 // answered answers a study and returns what was said.
@@ -183,7 +195,11 @@ func TestTheReadmeShowsWhatTheProgramPrints(t *testing.T) {
 }
 
 func TestEveryExampleOfTheReadmeIsRunOrCompared(t *testing.T) {
-	known := []string{"answer", "logbook", "short-study", "short-answer", "problem", "json-decide", "json-check", "json-again", "json-visits", "json-problems", "dated", "json-futures", "json-budget", "futures", "budget", "ranges", "geometry", "correlations", "together", "settings"}
+	known := []string{
+		"answer", "short-study", "short-answer", "problem", "json-decide", "json-check", "json-again", "json-visits", "json-problems",
+		"dated", "json-futures", "json-budget", "json-spend", "futures", "budget", "spend", "logbook", "ranges", "geometry",
+		"correlations", "together", "settings",
+	}
 	for _, f := range fences(t) {
 		assert.True(t, f.kind == "sh" && f.name == "" || slices.Contains(known, f.name), "nobody runs this: %s", f.body)
 	}

@@ -34,7 +34,7 @@ func newRoot(s *session) *cobra.Command {
 	root.SetUsageFunc(func(cmd *cobra.Command) error { help(cmd, nil); return nil })
 	root.SetFlagErrorFunc(flagProblem)
 	root.AddCommand(
-		newDecide(s), newBudget(s), newVisits(s), newWear(s), newRecord(s), newTrack(s),
+		newDecide(s), newBudget(s), newVisits(s), newWear(s), newSpend(s), newRecord(s), newTrack(s),
 		newCheck(s), newNew(s), newVersion(s),
 	)
 	root.SetHelpCommand(newHelp())

@@ -49,6 +49,9 @@ const (
 	sheetRanges      = "Ranges"
 	sheetTogether    = "Together"
 	sheetRoadmap     = "Roadmap"
+	sheetYears       = "Yearly spend"
+	sheetMonths      = "Monthly spend"
+	sheetDue         = "Replacements"
 	sheetPlanned     = "Visit plan"
 	sheetFutures     = "Futures"
 	sheetPrices      = "Job prices"
@@ -124,7 +127,8 @@ func build(answer *decision.Answer, options Options) (*book, error) {
 	sheets := map[string]*grid.Sheet{}
 	for _, name := range []string{
 		sheetAnswer, sheetInputs, sheetWear, sheetTimes, sheetVisits, sheetInvoice, sheetRenting,
-		sheetOwning, sheetLife, sheetBreakEven, sheetSensitivity, sheetCases, sheetFacts, sheetRanges, sheetTogether, sheetRoadmap, sheetPlanned, sheetFutures, sheetPrices, sheetWays, sheetChecks, sheetNotes,
+		sheetOwning, sheetLife, sheetBreakEven, sheetSensitivity, sheetCases, sheetFacts, sheetRanges, sheetTogether, sheetRoadmap,
+		sheetYears, sheetMonths, sheetDue, sheetPlanned, sheetFutures, sheetPrices, sheetWays, sheetChecks, sheetNotes,
 	} {
 		if b.wanted(name, options) {
 			sheets[name] = b.out.Add(name)
@@ -136,6 +140,7 @@ func build(answer *decision.Answer, options Options) (*book, error) {
 	b.aside.Go(func() { b.notes(sheets[sheetNotes]) })
 	b.aside.Go(func() { b.together(sheets[sheetTogether]) })
 	b.aside.Go(func() { b.roadmap(sheets[sheetRoadmap]) })
+	b.aside.Go(func() { b.spending(sheets[sheetYears], sheets[sheetMonths], sheets[sheetDue]) })
 	if options.Visits != nil {
 		b.aside.Go(func() { b.planned(sheets[sheetPlanned], options.Visits) })
 	}
