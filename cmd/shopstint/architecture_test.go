@@ -70,7 +70,7 @@ var allowed = map[string]bounds{
 	// Finds the cheapest subset of anything, from plain numbers.
 	"capital/decision/joint/subset": {},
 	"capital/decision/budget":       {ours: these("model model/chance model/quantity model/work rental capital/decision/alternative capital/decision/single")},
-	"capital/decision/futures":      {ours: these("model model/chance model/work capital/decision/alternative")},
+	"capital/decision/futures":      {ours: these("model model/chance model/work capital/decision/alternative capital/decision/joint")},
 	"capital/decision/roadmap":      {ours: these("model model/work rental capital capital/timevalue capital/decision/alternative")},
 	"capital/decision":              {ours: these("model model/quantity model/work rental capital capital/timevalue capital/decision/alternative capital/decision/futures capital/decision/joint capital/decision/roadmap capital/decision/single capital/decision/ways capital/decision/spend")},
 

@@ -6,6 +6,7 @@ import (
 	"os"
 	"path/filepath"
 	"slices"
+	"strings"
 	"testing"
 	"time"
 
@@ -133,4 +134,21 @@ func TestAPlanOfVisitsThatCannotBeSaysWhy(t *testing.T) {
 	require.NoError(t, os.WriteFile(path, content.Bytes(), 0o600))
 	cached, _ := recalc.Cached(t, path)
 	assert.Equal(t, "No plan: dated_jobs.lee: longer than the bed", cached["Visit plan"]["A2"].Text)
+}
+
+func TestWhereNothingMayBeOwnedTheFuturesStillHaveTheirSheet(t *testing.T) {
+	s := demoStudy(t)
+	s.Studio.Budget = 1
+	answer := decision.Decide(s)
+	require.NoError(t, answer.Draw(context.Background(), futures.Options{Most: 64}))
+	var content bytes.Buffer
+	require.NoError(t, workbook.Write(&content, &answer, workbook.Options{}))
+	path := filepath.Join(t.TempDir(), "held.xlsx")
+	require.NoError(t, os.WriteFile(path, content.Bytes(), 0o600))
+	cached, _ := recalc.Cached(t, path)
+	said := false
+	for _, value := range cached["Futures"] {
+		said = said || strings.HasPrefix(value.Text, "63 of 64 sets may not be owned and are no choice")
+	}
+	assert.True(t, said)
 }
