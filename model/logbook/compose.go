@@ -37,8 +37,8 @@ func Compose(texts map[string]string, study *model.Study) (Entry, problem.List) 
 // them. It is the one place that knows what an entry must be like.
 func compose(line *cells, layout Layout, known *keys, faults []fault) (Entry, []fault) {
 	e := Entry{
-		Kind: Kind(line[colKind]), Subject: line[colSubject], Item: line[colItem], Job: line[colJob],
-		Operation: line[colOperation], Reason: line[colReason], Note: line[colNote], Jobs: 1,
+		Kind: Kind(strings.ToLower(line[colKind])), Subject: line[colSubject], Item: line[colItem], Job: line[colJob],
+		Operation: line[colOperation], Reason: strings.ToLower(line[colReason]), Note: line[colNote], Jobs: 1,
 	}
 	date, err := quantity.ParseDate(line[colDate])
 	if err != nil {

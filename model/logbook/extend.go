@@ -36,7 +36,7 @@ func (l Layout) Ending(tail []byte) (ending []byte, torn bool) {
 	if torn = err != nil || len(record) < len(l.columns); torn {
 		ending = append(ending, TornMark...)
 	}
-	if l.Windows {
+	if l.Windows && !bytes.HasSuffix(tail, []byte("\r")) {
 		ending = append(ending, '\r')
 	}
 	return append(ending, '\n'), torn

@@ -80,6 +80,19 @@ func TestATextThatLooksLikeAFormulaGetsAnApostrophe(t *testing.T) {
 	}
 }
 
+func TestATimeThatIsNoDecimalOfItsUnitIsWrittenInAnother(t *testing.T) {
+	for text, want := range map[string]string{"2020 min": "2020 min", "90 min": "1.5", "40": "40"} {
+		e, problems := logbook.Compose(map[string]string{"date": "2026-11-26", "kind": "use", "subject": "b", "hours": text}, nil)
+		require.Empty(t, problems)
+		line, problems := logbook.Standard().Line(&e)
+		require.Empty(t, problems)
+		assert.Equal(t, "2026-11-26,use,b,,,,,,,,,"+want+",,\n", string(line))
+		for _, layout := range layouts(t) {
+			again(t, layout, e)
+		}
+	}
+}
+
 func TestALogbookWithoutTheColumnIsToldSo(t *testing.T) {
 	layout, problems := logbook.LayoutOf("log.csv", []byte("date,kind,job\n"))
 	require.Empty(t, problems)
@@ -99,6 +112,7 @@ func TestALineWithoutAnEndIsEndedAsItDeserves(t *testing.T) {
 		{unix, "", "", false},
 		{unix, "2026-11-26,done,,,coffee,,,,,,,,,", "\n", false},
 		{windows, "2026-11-26;done;;;coffee;;;;;;;;;", "\r\n", false},
+		{windows, "2026-11-26;done;;;coffee;;;;;;;;;\r", "\n", false},
 		{unix, "2026-11-26,done,,,cof", logbook.TornMark + "\n", true},
 		{unix, `2026-11-26,done,,,coffee,,,,,,,,,"half a no`, logbook.TornMark + "\n", true},
 		{windows, "2", logbook.TornMark + "\r\n", true},
