@@ -139,10 +139,14 @@ func (s *sweep) sweep(width int, last bool, nodes int) float64 {
 	return min(p.open, s.best)
 }
 
-// early lists, for the states before a job, which later jobs may be done.
+// many is from how many states before a job on it pays to compare them.
+const many = 100
+
+// early lists, for the states before a job, which later jobs may be done; none
+// where the states are not to be compared.
 func (p *pass) early(place int) {
 	p.ahead = p.ahead[:0]
-	if place == 0 || !p.problem.Monotone {
+	if place == 0 || !p.problem.Monotone || len(p.slots[place].states) < many {
 		return
 	}
 	for k := place + 1; k < len(p.jobs) && k-place <= reach; k++ {
