@@ -281,7 +281,9 @@ func TestAFillingIsWorthTheMostThatFits(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		n := rapid.IntRange(0, 8).Draw(t, "items")
 		size := rapid.SliceOfN(rapid.Map(rapid.IntRange(1, 30), func(i int) float64 { return float64(i) }), n, n).Draw(t, "sizes")
-		fill := newFilling(size)
+		fill := &filling{}
+		fill.reset(n)
+		copy(fill.size, size)
 		limit := float64(rapid.IntRange(0, 90).Draw(t, "limit"))
 		for range 3 { // the order is kept from one use to the next
 			for i := range fill.worth {

@@ -56,8 +56,6 @@ type reduced struct {
 	kept   []int  // machines of the instance that are still open, by their number here
 	fixed  []span // of the settled machines
 	base   float64
-	from   []int   // the table of the instance that each table is cut from
-	places [][]int // the places of its machines in that
 }
 
 // reduce takes the settled machines out: their costs into base, their money and
@@ -76,9 +74,6 @@ func (p *instance) reduce(d domain) reduced {
 		out.machines = append(out.machines, p.machines[m])
 		out.domain.never, out.domain.always = append(out.domain.never, d.never[m]), append(out.domain.always, d.always[m])
 	}
-	for i := range out.machines {
-		out.lead(&out.machines[i], number, d)
-	}
 	for t, spent := range p.spend(out.fixed) {
 		out.budget[t] -= spent
 	}
@@ -86,7 +81,7 @@ func (p *instance) reduce(d domain) reduced {
 		out.base += p.machines[s.machine].own[s.from][s.to]
 	}
 	for i := range p.tables {
-		out.cut(i, &p.tables[i], number, d)
+		out.cut(&p.tables[i], number, d)
 	}
 	for r := range p.rooms {
 		left := room{most: slices.Clone(p.rooms[r].most)}
@@ -101,24 +96,8 @@ func (p *instance) reduce(d domain) reduced {
 	return out
 }
 
-// lead has a machine follow the leaders that are still open, and the years of the others.
-func (r *reduced) lead(m *machine, number []int, d domain) {
-	if m.leaders == nil {
-		return
-	}
-	open := []int{}
-	for _, leader := range m.leaders {
-		if number[leader] >= 0 {
-			open = append(open, number[leader])
-		} else {
-			m.led |= d.always[leader]
-		}
-	}
-	m.leaders = open
-}
-
 // cut adds what a table says of the open machines.
-func (r *reduced) cut(from int, whole *table, number []int, d domain) {
+func (r *reduced) cut(whole *table, number []int, d domain) {
 	var part table
 	var places []int
 	for i, m := range whole.machines {
@@ -148,7 +127,7 @@ func (r *reduced) cut(from int, whole *table, number []int, d domain) {
 		part.cost = append(part.cost, costs)
 	}
 	if len(places) > 0 {
-		r.tables, r.from, r.places = append(r.tables, part), append(r.from, from), append(r.places, places)
+		r.tables = append(r.tables, part)
 	}
 }
 
@@ -171,24 +150,6 @@ func (r *reduced) partsOf(parts []trade) []trade {
 		list[i] = parts[m]
 	}
 	return list
-}
-
-// carry takes the prices of the whole instance over.
-func (r *reduced) carry(from, to *relaxation) {
-	for i, whole := range r.from {
-		k, wide := len(r.places[i]), len(from.p.tables[whole].machines)
-		for t := range r.years {
-			for at, place := range r.places[i] {
-				to.pull[i][t*k+at] = from.pull[whole][t*wide+place]
-			}
-		}
-	}
-	for i := range len(from.tied) {
-		for at, m := range r.kept {
-			to.buying[i*len(r.kept)+at] = from.buying[i*len(from.p.machines)+m]
-		}
-	}
-	copy(to.prices[to.size+len(to.buying):], from.prices[from.size+len(from.buying):])
 }
 
 var infinite = math.Inf(1)

@@ -17,12 +17,17 @@ type filling struct {
 // Discrete-Variable Extremum Problems, 1957, stands, which is never too low.
 const mostSteps = 300
 
-func newFilling(size []float64) *filling {
-	f := &filling{size: size, worth: make([]float64, len(size)), taken: make([]bool, len(size)), best: make([]bool, len(size))}
-	for i := range size {
+// reset makes place for so many items.
+func (f *filling) reset(items int) {
+	if cap(f.size) < items {
+		f.size, f.worth = make([]float64, items), make([]float64, items)
+		f.taken, f.best = make([]bool, items), make([]bool, items)
+	}
+	f.size, f.worth, f.taken, f.best = f.size[:items], f.worth[:items], f.taken[:items], f.best[:items]
+	f.order = f.order[:0]
+	for i := range items {
 		f.order = append(f.order, i)
 	}
-	return f
 }
 
 // most returns the most worth that a limit takes in, or a little more.
@@ -40,7 +45,7 @@ func (f *filling) most(limit float64) float64 {
 	top := f.room(n, 0, limit)
 	f.try(n, 0, limit, 0)
 	if f.steps > mostSteps {
-		return top
+		f.value = top
 	}
 	return f.value
 }
@@ -70,6 +75,24 @@ func (f *filling) room(n, i int, left float64) float64 {
 	for ; i < n; i++ {
 		item := f.order[i]
 		if f.size[item] > left {
+			return sum + f.worth[item]*left/f.size[item]
+		}
+		left -= f.size[item]
+		sum += f.worth[item]
+	}
+	return sum
+}
+
+// beside is the most that a limit can take in of all items but one, or more.
+func (f *filling) beside(but int, left float64) float64 {
+	sum := 0.0
+	for _, item := range f.order {
+		switch {
+		case item == but:
+			continue
+		case f.worth[item] <= 0:
+			return sum
+		case f.size[item] > left:
 			return sum + f.worth[item]*left/f.size[item]
 		}
 		left -= f.size[item]

@@ -1,19 +1,14 @@
 package roadmap
 
-import (
-	"math"
-	"slices"
-)
+import "slices"
 
-// line notes what follows which machine, and has it follow leaders that are no
-// longer open.
+// line notes what follows which machine.
 func (d *draft) line() {
 	d.followers, d.bits = make([][]int, len(d.years)), make([][]int, len(d.years))
 	for f := range d.years {
 		for _, leader := range d.p.machines[f].leaders {
 			d.followers[leader] = append(d.followers[leader], f)
 		}
-		d.enter(f, d.p.machines[f].led)
 	}
 	for m := range d.years {
 		for _, in := range d.of[m] {
@@ -24,7 +19,7 @@ func (d *draft) line() {
 
 // needed is the years in which what follows others is owned.
 func (d *draft) needed(f int) uint32 {
-	owned := d.p.machines[f].led
+	owned := uint32(0)
 	for _, leader := range d.p.machines[f].leaders {
 		owned |= d.years[leader]
 	}
@@ -62,11 +57,10 @@ func (d *draft) lead(m int) {
 	for _, f := range d.followers[m] {
 		base := d.years[f]
 		before := d.p.costOf(f, base)
-		for a, row := range d.chain.cost {
-			for b := a + 1; b < len(row); b++ {
-				if more := years(a, b) &^ base; more != 0 && !math.IsInf(row[b], 1) {
-					row[b] += d.p.costOf(f, base|more) - before
-				}
+		for i := range d.choice.stays {
+			s := &d.choice.stays[i]
+			if more := years(s.from, s.to) &^ base; more != 0 {
+				s.cost += d.p.costOf(f, base|more) - before
 			}
 		}
 	}

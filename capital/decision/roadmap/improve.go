@@ -9,25 +9,39 @@ import (
 // draft is a roadmap in the making: it keeps to the limits, and each change of
 // one machine is priced beside what the others do.
 type draft struct {
-	*relaxation
+	p      *instance
+	prices *relaxation
 	domain domain
 	years  []uint32 // owned
 	pick   [][]int  // set of each table and year
 	left   []float64
 	room   [][]float64
 
-	followers [][]int // of each machine
-	bits      [][]int // the set of each machine and its followers in each of its tables
+	followers [][]int    // of each machine
+	bits      [][]int    // the set of each machine and its followers in each of its tables
+	of        [][]member // tables of each machine
+
+	chain          *chain
+	choice         choice // of the machine that answers
+	owning, charge []float64
+	until          []int // the first year that the money left does not pay, by year of purchase
 }
+
+// member is the place of a machine in a table.
+type member struct{ table, at int }
 
 func newDraft(r *relaxation, d domain) *draft {
 	p := r.p
-	out := &draft{relaxation: r, domain: d, years: make([]uint32, len(p.machines)), left: slices.Clone(p.budget)}
+	out := &draft{p: p, prices: r, domain: d, years: make([]uint32, len(p.machines)), left: slices.Clone(p.budget), chain: newChain(p.years),
+		of: make([][]member, len(p.machines)), owning: make([]float64, p.years), charge: make([]float64, p.years), until: make([]int, p.years)}
 	for t := range out.left {
 		out.left[t] = withDust(out.left[t])
 	}
-	for range p.tables {
+	for i := range p.tables {
 		out.pick = append(out.pick, make([]int, p.years))
+		for at, m := range p.tables[i].machines {
+			out.of[m] = append(out.of[m], member{i, at})
+		}
 	}
 	for k := range p.rooms {
 		free := make([]float64, p.years)
@@ -80,18 +94,24 @@ func (d *draft) answer(m int, asked bool) bool {
 	}
 	before := d.years[m]
 	d.set(m, 0)
+	never, always := d.shut(m), d.domain.always[m]
 	if asked {
-		d.priceOf(m, d.domain)
+		row := d.prices.row(m)
+		copy(d.owning, d.prices.owning[row:])
+		copy(d.charge, d.prices.charge[row:])
+		never, always = never|d.prices.domain.never[m], always|d.prices.domain.always[m]
 	} else {
 		d.savings(m)
 		clear(d.charge)
 	}
-	d.chain.price(&d.p.machines[m], d.shut(m), d.owning, d.charge)
+	d.choice.again = d.p.machines[m].again
+	d.choice.narrow(d.prices.all[m], never, always, 0)
+	d.afford(m)
+	d.chain.price(&d.choice, d.owning, d.charge)
 	if !asked {
 		d.lead(m)
 	}
-	d.afford(m)
-	cost, owned := d.chain.best(d.domain.always[m])
+	cost, owned := d.chain.best(&d.choice)
 	if math.IsInf(cost, 1) {
 		owned = 0
 	}
@@ -110,22 +130,22 @@ func (d *draft) savings(m int) {
 	}
 }
 
-// afford takes out the spans that the money left does not pay.
+// afford takes out the stays that the money left does not pay.
 func (d *draft) afford(m int) {
 	for a, paid := range d.p.machines[m].paid {
+		d.until[a] = d.p.years
 		for t := a; t < d.p.years; t++ {
 			due := paid[t]
 			if t == a {
 				due += d.brings(m, a)
 			}
 			if due > 0 && due > d.left[t] {
-				for b := t + 1; b <= d.p.years; b++ {
-					d.chain.cost[a][b] = infinite
-				}
+				d.until[a] = t
 				break
 			}
 		}
 	}
+	d.choice.stays = slices.DeleteFunc(d.choice.stays, func(s stay) bool { return s.to > d.until[s.from] })
 }
 
 // fromPrices drafts a roadmap by the prices of the relaxation, the machines
@@ -134,8 +154,8 @@ func (d *draft) fromPrices() ([]span, float64) {
 	order := make([]int, len(d.p.machines))
 	gain := make([]float64, len(order))
 	for m := range order {
-		order[m], gain[m] = m, d.ends[m]
-		if d.domain.always[m] != 0 {
+		order[m], gain[m] = m, d.prices.ends[m]
+		if d.prices.domain.always[m] != 0 {
 			gain[m] = -infinite
 		}
 	}

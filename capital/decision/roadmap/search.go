@@ -20,14 +20,16 @@ type search struct {
 	net   bool // the sets of the whole domain are few enough to walk through
 	done  bool // nothing more is worth looking at
 
-	without, with []float64 // by machine and year: what not owning and owning add to the bound
+	without, with  []float64 // by machine and year: what not owning and owning add to the bound
+	owning, charge []float64 // of the machine at work
 }
 
 func newSearch(c *climb, parts []trade, d domain, upper float64, e effort) *search {
 	size := len(c.mean)
 	c.work = 0
 	return &search{p: c.p, parts: parts, climb: c, draft: newDraft(c.relaxation, d), upper: upper, bound: infinite, most: e.work, steps: e.steps,
-		without: make([]float64, size), with: make([]float64, size)}
+		without: make([]float64, size), with: make([]float64, size),
+		owning: make([]float64, c.p.years), charge: make([]float64, c.p.years)}
 }
 
 // closeEnough is the share of the cost that two roadmaps may differ by and
@@ -79,8 +81,6 @@ func (s *search) start(d domain) {
 		s.leaf(d)
 	case s.parts != nil && open <= inSetsRoot:
 		s.bySets(d)
-	case 4*open <= 3*len(s.p.machines):
-		s.within(d)
 	case s.climb.work >= s.most:
 		s.bound = math.Min(s.bound, s.climb.bound)
 	default:
@@ -97,36 +97,20 @@ func (s *search) start(d domain) {
 // can; false when no cheaper roadmap is left.
 func (s *search) root(d domain) bool {
 	s.nodes++
-	s.climb.begin()
+	before := -infinite
 	for k := 0; k < s.steps; k += batch {
-		before := s.climb.bound
-		s.climb.climb(d, s.cut(), batch)
+		s.climb.begin(d)
+		s.climb.climb(s.cut(), batch)
 		s.try(s.draft.fromPrices())
-		s.climb.back()
 		if s.climb.bound >= s.cut() || !s.fix(d) {
 			return false
 		}
 		if s.climb.work >= s.most || s.climb.bound-before < worthwhile*(s.upper-s.climb.bound) {
 			break
 		}
+		before = s.climb.bound
 	}
 	return true
-}
-
-// within goes on with what is open, the settled machines taken out.
-func (s *search) within(d domain) {
-	small := s.p.reduce(d)
-	inner := newSearch(newClimb(newRelaxation(small.instance)), small.partsOf(s.parts), small.domain, s.upper-small.base,
-		effort{max(1, s.most-s.climb.work), s.steps})
-	small.carry(s.climb.relaxation, inner.climb.relaxation)
-	inner.start(small.domain)
-	s.nodes += inner.nodes
-	s.climb.work += inner.climb.work
-	s.bound = math.Min(s.bound, small.base+inner.bound)
-	if inner.found != nil {
-		plan := small.whole(inner.found)
-		s.try(plan, s.p.cost(plan))
-	}
 }
 
 func (s *search) node(d domain) {
@@ -134,12 +118,11 @@ func (s *search) node(d domain) {
 		return
 	}
 	s.nodes++
-	s.climb.begin()
-	s.climb.climb(d, s.cut(), nodeSteps)
+	s.climb.begin(d)
+	s.climb.climb(s.cut(), nodeSteps)
 	if s.nodes%16 == 0 {
 		s.try(s.draft.fromPrices())
 	}
-	s.climb.back()
 	if s.climb.bound >= s.cut() || !s.fix(d) {
 		return
 	}
