@@ -74,14 +74,14 @@ func (r *relaxation) layTill(i, t int) {
 	r.empty = r.empty || f.left < 0
 	sum, n := 0.0, 0
 	for _, m := range f.machines {
-		size := r.p.machines[m].paid[t][t]
-		if size > f.left {
+		switch size := r.p.machines[m].paid[t][t]; {
+		case size > f.left:
 			r.barred[m] |= 1 << t
-			continue
+		case size > 0:
+			sum += size
+			f.machines[n] = m
+			n++
 		}
-		sum += size
-		f.machines[n] = m
-		n++
 	}
 	f.machines = f.machines[:n]
 	if sum <= f.left {

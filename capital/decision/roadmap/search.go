@@ -42,7 +42,7 @@ func (s *search) cut() float64 { return s.upper - closeEnough*math.Abs(s.upper) 
 const (
 	batch      = 40   // steps at the root between looking at what they settle
 	worthwhile = 0.02 // share of the gap that a batch must close to be followed by another
-	nodeSteps  = 12
+
 	inSets     = 9  // open machines from which a node is left to the sets
 	inSetsRoot = 13 // the same at the root
 	inNet      = 16 // the same once many nodes have been looked at
@@ -184,7 +184,7 @@ func (s *search) bySets(d domain) {
 
 // leaning is the share of the gap by which the years of late weigh against an
 // answer that they did not give, and a little of everything.
-const leaning, little = 0.02, 0.001
+var leaning, little, nodeSteps = envf("LEAN",1), envf("LITTLE",0.001), int(envf("NS",12))
 
 // branch picks the machine and year whose two answers both raise the bound
 // most, and says which answer looks cheaper.
