@@ -50,6 +50,18 @@ func (c *choice) narrow(all []stay, never, always, barred uint32) {
 	}
 }
 
+// keep drops the stays that go on in a year, by that of their start.
+func (c *choice) keep(until []int) {
+	n := 0
+	for _, s := range c.stays {
+		if s.to <= until[s.from] {
+			c.stays[n] = s
+			n++
+		}
+	}
+	c.stays = c.stays[:n]
+}
+
 // chain finds the cheapest years of owning one machine when each year's owning
 // and each year's purchase have prices of their own.
 type chain struct {

@@ -1,6 +1,9 @@
 package roadmap
 
-import "slices"
+import (
+	"math/bits"
+	"slices"
+)
 
 // line notes what follows which machine.
 func (d *draft) line() {
@@ -32,9 +35,9 @@ func (d *draft) follows(m int) bool { return d.p.machines[m].leaders != nil }
 // shut is the years in which machine m may not be owned, or has no room with what
 // follows it.
 func (d *draft) shut(m int) uint32 {
-	never := d.domain.never[m]
+	never := d.domain().never[m]
 	for _, f := range d.followers[m] {
-		never |= d.domain.never[f] &^ d.years[f]
+		never |= d.domain().never[f] &^ d.years[f]
 	}
 	for k := range d.room {
 		for t, free := range d.room[k] {
@@ -69,8 +72,11 @@ func (d *draft) lead(m int) {
 // costOf is what owning a machine in some years costs.
 func (p *instance) costOf(m int, owned uint32) float64 {
 	sum := 0.0
-	for _, s := range spansOf(m, owned, p.years) {
-		sum += p.machines[m].own[s.from][s.to]
+	for owned != 0 {
+		from := bits.TrailingZeros32(owned)
+		to := from + bits.TrailingZeros32(^(owned >> from))
+		sum += p.machines[m].own[from][to]
+		owned &^= years(from, to)
 	}
 	return sum
 }

@@ -24,10 +24,10 @@ type search struct {
 	owning, charge []float64 // of the machine at work
 }
 
-func newSearch(c *climb, parts []trade, d domain, upper float64, e effort) *search {
+func newSearch(c *climb, parts []trade, upper float64, e effort) *search {
 	size := len(c.mean)
 	c.work = 0
-	return &search{p: c.p, parts: parts, climb: c, draft: newDraft(c.relaxation, d), upper: upper, bound: infinite, most: e.work, steps: e.steps,
+	return &search{p: c.p, parts: parts, climb: c, draft: newDraft(c.relaxation), upper: upper, bound: infinite, most: e.work, steps: e.steps,
 		without: make([]float64, size), with: make([]float64, size),
 		owning: make([]float64, c.p.years), charge: make([]float64, c.p.years)}
 }
@@ -61,18 +61,12 @@ func (s *search) try(plan []span, cost float64) {
 
 // start looks through a domain.
 func (s *search) start(d domain) {
-	s.try(s.draft.plan())
-	s.draft.settle()
-	s.try(s.draft.plan())
 	d = d.clone()
+	s.climb.begin(d)
+	s.try(s.draft.plan())
+	s.draft.settle(s.draft.open())
+	s.try(s.draft.plan())
 	if !s.root(d) {
-		return
-	}
-	for before := infinite; s.found != nil && s.upper < before; {
-		before = s.upper
-		s.try(s.draft.shake(s.found))
-	}
-	if !s.fix(d) {
 		return
 	}
 	open := s.open(d)
@@ -84,12 +78,24 @@ func (s *search) start(d domain) {
 	case s.climb.work >= s.most:
 		s.bound = math.Min(s.bound, s.climb.bound)
 	default:
+		s.shake()
+		if s.climb.begin(d); !s.fix(d) {
+			return
+		}
 		s.net = s.parts != nil && open <= inNet
 		s.split(d)
 		if s.done && s.net {
 			s.bound = infinite
 			s.bySets(d)
 		}
+	}
+}
+
+// shake improves the best roadmap as long as that makes it cheaper.
+func (s *search) shake() {
+	for before := infinite; s.found != nil && s.upper < before; {
+		before = s.upper
+		s.try(s.draft.shake(s.found))
 	}
 }
 
@@ -184,7 +190,7 @@ func (s *search) bySets(d domain) {
 
 // leaning is the share of the gap by which the years of late weigh against an
 // answer that they did not give, and a little of everything.
-var leaning, little, nodeSteps = envf("LEAN",1), envf("LITTLE",0.001), int(envf("NS",12))
+var leaning, little, nodeSteps = envf("LEAN", 1), envf("LITTLE", 0.001), int(envf("NS", 12))
 
 // branch picks the machine and year whose two answers both raise the bound
 // most, and says which answer looks cheaper.
