@@ -22,9 +22,15 @@ func newClimb(r *relaxation) *climb {
 
 // begin lays out a domain and forgets the bound of another; the prices stay.
 func (c *climb) begin(d domain) {
+	c.reach = 1
+	c.again(d)
+}
+
+// again is begin in a part of the same domain: steps go on as short as they were.
+func (c *climb) again(d domain) {
 	c.lay(d)
 	c.work += c.entries()
-	c.bound, c.reach, c.stuck = -infinite, 1, 0
+	c.bound, c.stuck = -infinite, 0
 	c.way, c.best = append(c.way[:0], c.x...), append(c.best[:0], c.x...)
 	clear(c.way)
 }
@@ -34,6 +40,7 @@ func (c *climb) begin(d domain) {
 func (c *climb) climb(target float64, steps int) {
 	entries := c.entries()
 	for range steps {
+		c.allow(nearly * (target - c.bound))
 		cost := c.priced()
 		c.note()
 		c.work += entries
@@ -43,9 +50,6 @@ func (c *climb) climb(target float64, steps int) {
 		} else if c.stuck++; c.stuck >= patience {
 			c.stuck = 0
 			c.reach *= 0.7
-			copy(c.x, c.best)
-			clear(c.way)
-			continue
 		}
 		if cost >= target {
 			break
@@ -56,12 +60,19 @@ func (c *climb) climb(target float64, steps int) {
 	c.keep()
 }
 
+// nearly is the share of the distance to the target by which fillings may stop
+// short of the most: the last of it takes the longest.
+const nearly = 0.03
+
 // patience is the number of steps without a gain after which steps get shorter.
 const patience = 10
 
 func (c *climb) step(gap float64) {
 	along, length := 0.0, 0.0
 	way := c.way[:len(c.slope)]
+	for i, weight := range c.weights {
+		c.slope[i] *= weight
+	}
 	for i, s := range c.slope {
 		along += s * way[i]
 		length += way[i] * way[i]
@@ -81,7 +92,7 @@ func (c *climb) step(gap float64) {
 	far := c.reach * gap / length
 	x := c.x[:len(way)]
 	for i, w := range way {
-		x[i] += far * w
+		x[i] += far * w * c.weights[i]
 	}
 	for i := c.free; i < len(x); i++ {
 		x[i] = max(x[i], 0)

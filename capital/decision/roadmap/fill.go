@@ -7,8 +7,10 @@ package roadmap
 // the Knapsack Problem, 1974 (branch and bound in the order of worth by size).
 type filling struct {
 	size, worth []float64 // of the items; no size is 0
-	best        []bool    // those taken; where the next use starts from
-	value       float64   // what they are worth, or a little more
+	slack       float64   // what is worth no more than this over the best so far is not looked for
+	best        []bool    // the items taken; where the next use starts from
+	value       float64   // what they are worth
+	top         float64   // no items that fit are worth more
 	steps       int
 
 	order  []int   // the dearest for their size first; kept from one use to the next
@@ -41,7 +43,9 @@ func (f *filling) reset(items int) {
 	}
 }
 
-// most returns the most worth that a limit takes in, or a little more.
+// most returns the most worth that a limit takes in, or a little more: no more
+// than the slack, where the steps were enough. The limit is the same from one
+// use to the next.
 func (f *filling) most(limit float64) float64 {
 	f.sort()
 	f.value, f.steps = 0, 0
@@ -56,18 +60,12 @@ func (f *filling) most(limit float64) float64 {
 			f.value += f.worth[i]
 		}
 	}
-	defer func() {
-		zzFills++
-		zzSteps += f.steps
-		zzN += len(f.sorted)
-		if f.steps >= mostSteps {
-			zzOver++
-		}
-	}()
+	f.top = f.value
 	if top := roomOf(f.sorted, limit); !f.search(limit) {
-		f.value = top
+		f.top = top
 	}
-	return f.value
+	f.top = max(f.top, f.value)
+	return f.top
 }
 
 // sort puts the items in order, quickly when it has changed little.
@@ -131,7 +129,8 @@ func (f *filling) search(left float64) bool {
 			if it.size <= left {
 				f.taken = append(f.taken, taken{i, left, value})
 				left, value = left-it.size, value+it.worth
-			} else if value+left*it.per <= f.value {
+			} else if top := value + left*it.per; top <= f.value+f.slack {
+				f.top = max(f.top, top)
 				break
 			}
 		}
@@ -148,9 +147,11 @@ func (f *filling) search(left float64) bool {
 			if f.steps++; f.steps >= mostSteps {
 				return false
 			}
-			if value+roomOf(items[i:], left) > f.value {
+			top := value + roomOf(items[i:], left)
+			if top > f.value+f.slack {
 				break
 			}
+			f.top = max(f.top, top)
 		}
 	}
 }
@@ -162,5 +163,3 @@ func (f *filling) note(value float64) {
 		f.best[f.order[t.item]] = true
 	}
 }
-
-var zzFills, zzSteps, zzOver, zzN int

@@ -91,8 +91,8 @@ func (r *relaxation) ofPurchase(m int, charge []float64) float64 {
 		f := &r.tills[i]
 		for at, item := range f.machines {
 			if item == m {
-				out := max(0, f.value-f.beside(at, f.left))
-				in := max(0, f.value-f.worth[at]-f.beside(at, f.left-f.size[at]))
+				out := max(0, f.top-f.beside(at, f.left))
+				in := max(0, f.top-f.worth[at]-f.beside(at, f.left-f.size[at]))
 				charge[t] += in - out
 				base += out
 			}

@@ -1,6 +1,9 @@
 package roadmap
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // relaxation prices what ties the parts of an instance together: that a table
 // and a machine mean the same years of owning, that a year's money is limited,
@@ -18,6 +21,7 @@ type relaxation struct {
 	first  []int     // of each table's among the prices: by year, then by machine
 	buying int       // first one of buying: by tied year, then by machine
 	space  int       // first one of space: by room, then by year
+	weight []float64 // of a price's step: prices of much differ by much
 	tied   []int     // years with a budget
 	chain  *chain
 	all    [][]stay // of each machine
@@ -33,10 +37,11 @@ type relaxation struct {
 	barred  []uint32  // years in which each machine costs more than there is
 	settled []float64 // price of owning by machine and year that no price can move
 
-	x     []float64 // prices at work
-	kept  []int     // where each is kept among the prices
-	slope []float64 // of the least cost
-	free  int       // so many of x are not limited in sign: those of owning
+	x       []float64 // prices at work
+	kept    []int     // where each is kept among the prices
+	weights []float64 // of each
+	slope   []float64 // of the least cost
+	free    int       // so many of x are not limited in sign: those of owning
 
 	owning []float64 // price by machine and year
 	charge []float64 // price of buying by machine and year
@@ -69,8 +74,32 @@ func newRelaxation(p *instance) *relaxation {
 		r.all = append(r.all, p.staysOf(m))
 		r.choices[m].again = p.machines[m].again
 	}
+	r.weigh()
 	r.settled, r.owning, r.charge = make([]float64, n*p.years), make([]float64, n*p.years), make([]float64, n*p.years)
 	return r
+}
+
+// weigh sets the weights: the root of what a table tells apart in a year, of
+// what a machine costs, and one for rooms.
+func (r *relaxation) weigh() {
+	r.weight = make([]float64, len(r.prices))
+	for i := range r.p.tables {
+		k := len(r.p.tables[i].machines)
+		for t, row := range r.p.tables[i].cost {
+			root := math.Sqrt(slices.Max(row) - slices.Min(row))
+			for at := range k {
+				r.weight[r.first[i]+t*k+at] = root
+			}
+		}
+	}
+	for i, t := range r.tied {
+		for m := range r.p.machines {
+			r.weight[r.buying+i*len(r.p.machines)+m] = 1.5 * math.Sqrt(r.p.machines[m].paid[t][t])
+		}
+	}
+	for at := r.space; at < len(r.weight); at++ {
+		r.weight[at] = 1
+	}
 }
 
 // least returns the least cost at the present prices, within the domain, and
@@ -83,7 +112,7 @@ func (r *relaxation) least(d domain) float64 {
 // lay lays the relaxation out for a domain.
 func (r *relaxation) lay(d domain) {
 	r.domain, r.empty, r.base = d, false, 0
-	r.x, r.kept, r.open = r.x[:0], r.kept[:0], r.open[:0]
+	r.x, r.kept, r.weights, r.open = r.x[:0], r.kept[:0], r.weights[:0], r.open[:0]
 	clear(r.settled)
 	r.layCells()
 	r.free = len(r.x)
@@ -103,6 +132,7 @@ func (r *relaxation) lay(d domain) {
 func (r *relaxation) put(at int) {
 	r.kept = append(r.kept, at)
 	r.x = append(r.x, r.prices[at])
+	r.weights = append(r.weights, r.weight[at])
 }
 
 // keep writes the prices at work back.

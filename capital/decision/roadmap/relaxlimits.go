@@ -62,7 +62,7 @@ func (r *relaxation) book(m int) {
 // Where all can be, money has no price.
 func (r *relaxation) layTill(i, t int) {
 	f := &r.tills[i]
-	f.machines, f.first = f.machines[:0], len(r.x)
+	f.machines, f.first, f.slack = f.machines[:0], len(r.x), 0
 	for m := range r.p.machines {
 		switch open, must := r.p.starts(r.domain, m, t); {
 		case must:
@@ -109,6 +109,13 @@ func (r *relaxation) priceBuying() float64 {
 		}
 	}
 	return total
+}
+
+// allow lets the fillings stop so far below the most.
+func (r *relaxation) allow(slack float64) {
+	for i := range r.tills {
+		r.tills[i].slack = max(0, slack)
+	}
 }
 
 // slopeOfBuying is what is bought less what the budgets make most of.
