@@ -11,7 +11,7 @@ type climb struct {
 	best  []float64 // prices of the highest bound
 	bound float64
 	mean  []float64 // how often each machine was owned in each year of late
-	work  int       // entries of tables and stays looked at
+	work  int       // entries of cells, stays and prices looked at
 	stuck int       // steps since the bound last rose
 	reach float64   // share of the distance to the target that a step aims for
 }
@@ -110,9 +110,10 @@ func (c *climb) note() {
 	}
 }
 
-// entries counts the entries of cells and the stays that a step looks at.
+// entries counts the entries of cells, the stays and the prices that a step
+// looks at.
 func (r *relaxation) entries() int {
-	count := 0
+	count := len(r.x)
 	for i := range r.cells {
 		count += len(r.cells[i].cost)
 	}
