@@ -53,14 +53,16 @@ type relaxation struct {
 func newRelaxation(p *instance) *relaxation {
 	n := len(p.machines)
 	r := &relaxation{p: p, chain: newChain(p.years), choices: make([]choice, n), owned: make([]uint32, n), ends: make([]float64, n)}
-	widest := 0
+	widest, entries := 0, 0
 	for i := range p.tables {
 		widest = max(widest, len(p.tables[i].machines))
+		entries += p.years << len(p.tables[i].machines)
 		r.first = append(r.first, r.buying)
 		r.buying += len(p.tables[i].machines) * p.years
 	}
 	r.room.sets, r.room.sums = make([]int, widest+1<<widest), make([]float64, 1<<widest)
-	r.barred = make([]uint32, n)
+	r.room.machines, r.room.costs = make([]int, 0, r.buying), make([]float64, 0, entries)
+	r.cells, r.barred = make([]cell, 0, len(p.tables)*p.years), make([]uint32, n)
 	for t, limit := range p.budget {
 		if !math.IsInf(limit, 1) {
 			r.tied = append(r.tied, t)
@@ -68,6 +70,8 @@ func newRelaxation(p *instance) *relaxation {
 	}
 	r.space = r.buying + len(r.tied)*n
 	r.prices = make([]float64, r.space+len(p.rooms)*p.years)
+	r.x, r.weights, r.kept = make([]float64, 0, len(r.prices)), make([]float64, 0, len(r.prices)), make([]int, 0, len(r.prices))
+	r.slope = make([]float64, len(r.prices))
 	r.spaces = make([]float64, len(p.rooms)*p.years)
 	r.tills = make([]till, len(r.tied))
 	for m := range p.machines {
@@ -121,9 +125,6 @@ func (r *relaxation) lay(d domain) {
 		if !r.p.settled(d, m) {
 			r.open = append(r.open, m)
 		}
-	}
-	if len(r.slope) < len(r.x) {
-		r.slope = make([]float64, len(r.prices))
 	}
 	r.slope = r.slope[:len(r.x)]
 }
