@@ -226,3 +226,13 @@ func TestDrawingEndsWithItsContext(t *testing.T) {
 	assert.ErrorIs(t, got.Draw(ended, futures.Options{Most: 1}), futures.ErrInterrupted)
 	assert.Nil(t, got.YearRanges)
 }
+
+func BenchmarkSpendDemo(b *testing.B) {
+	s, _, problems := study.Load(demo.Name, demo.Study())
+	require.Empty(b, problems)
+	plan := work.New(s)
+	owned := spend.Always(s, joint.Decide(s, plan).Choices[0].Owned)
+	for b.Loop() {
+		spend.Of(s, plan, owned, spend.Options{})
+	}
+}
