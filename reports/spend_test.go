@@ -101,7 +101,7 @@ func TestDueDatesAndReservesAreWorded(t *testing.T) {
 	assert.Contains(t, all, "belt_own, belt: new from 2026-04-01, ")
 	assert.Contains(t, all, "planer_own, knives: sharpen not within the study, new not within the study")
 	assert.Contains(t, said.Reserves[0].InWords, "moving the old one out takes 2732 more than it brings")
-	assert.Equal(t, "2026-01-01: planer_own bought for 4000", said.Events[0].InWords)
+	assert.Equal(t, "2026-01-01: planer_own bought, 4000 leaves the account", said.Events[0].InWords)
 }
 
 func TestAStudyWithoutARoadmapSaysSo(t *testing.T) {
