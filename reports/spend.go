@@ -175,7 +175,7 @@ func (w spendWording) yearTable() SpendTable {
 var monthNames = [12]string{"Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"}
 
 func (w spendWording) monthTable() SpendTable {
-	return SpendTable{Heading: "by month of " + strconv.Itoa(w.calendar(w.found.Month)), Periods: monthNames[:], Lines: w.lines(w.found.Months[:], w.found.MonthRanges)}
+	return SpendTable{Heading: "by month of " + strconv.Itoa(w.calendar(w.found.ByMonth)), Periods: monthNames[:], Lines: w.lines(w.found.Months[:], w.found.MonthRanges)}
 }
 
 // lines writes what is cash and cost at once, then either sum with what is only in
@@ -237,11 +237,7 @@ func (w spendWording) notes() []string {
 		jobs = w.counted(float64(w.found.Dated), "dated job") + " of that year fall in the month halfway from ready to due, the others evenly"
 	}
 	notes = append(notes, "by month: "+jobs+"; what a machine runs follows its work")
-	switch {
-	case w.found.Futures == 0:
-	case w.found.Futures == 1:
-		notes = append(notes, "nothing was drawn: no input has a range and no jobs scatter")
-	default:
+	if w.found.Futures > 0 {
 		notes = append(notes, "ranges are of "+w.whole(float64(w.found.Futures))+" futures drawn with the seed "+strconv.FormatUint(w.found.Seed, 10)+
 			"; every year and month stands by itself, so the ends do not add up, and a month has its share of the year's scatter only")
 	}

@@ -137,7 +137,7 @@ func (w spendWording) event(event *spend.Event) SpendEvent {
 	said.InWords = said.On + ": " + name + " " + event.What
 	switch {
 	case event.Amount > 0:
-		said.InWords += " for " + w.amount(event.Amount)
+		said.InWords += ", " + w.amount(event.Amount) + " leaves the account"
 	case event.Amount < 0:
 		said.InWords += ", brings " + w.amount(-event.Amount)
 	}

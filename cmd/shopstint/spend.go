@@ -112,7 +112,7 @@ func (o spendOptions) read(study *model.Study) (spend.Options, decision.Owning, 
 	if asked.Today, err = o.day(study); err != nil {
 		return asked, which, err
 	}
-	if asked.Month, err = o.yearOf(study); err != nil {
+	if asked.ByMonth, err = o.yearOf(study); err != nil {
 		return asked, which, err
 	}
 	savings, right := shareWithin(o.savings, pathDiscountRate)

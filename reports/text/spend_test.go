@@ -61,9 +61,7 @@ func TestATableOverTimeIsPartedIntoEvenBlocks(t *testing.T) {
 		return one
 	}
 	table := reports.SpendTable{Heading: "by year", Lines: []reports.SpendLine{line("rental", false), line("energy", true)}}
-	for _, year := range strings.Fields("2026 2027 2028 2029 2030 2031 2032 2033 2034 2035") {
-		table.Periods = append(table.Periods, year)
-	}
+	table.Periods = strings.Fields("2026 2027 2028 2029 2030 2031 2032 2033 2034 2035")
 	p := newPage(Options{})
 	p.spendTable(&table, "USD")
 	assert.Equal(t, "By year, USD                      2026    2027    2028    2029    2030\n"+

@@ -89,6 +89,7 @@ var methods = [...][2]string{
 	{"The answer", "A difference under the close-call share of the dearer side is too close to call. Each machine is judged alone, the rest of the work rented: one trip that serves several machines is not saved by owning one of them."},
 	{"Ranges", "One input at a time is moved to the low and the high end of its range, all else as in the study; inputs are ranked by how far that moves the answer."},
 	{"Cases", "A row of the sheet Cases is the whole reckoning of one machine for the inputs in that row; memberships, jobs aboard and minutes stay as planned. Sensitivity reads its figures from there."},
+	{"Spending", "The lines of renting and owning, sorted. Cost spreads a purchase with its loan and its sale by capital recovery (C. S. Park, annual equivalent worth); what is set aside is a sinking fund, deposit = future × r ÷ ((1 + r)^n − 1), by the month; an hour of a machine is owning and running over its hours, both discounted (as in ASABE EP496)."},
 	{"Knife marks", "Head speed × knives ÷ feed; 20 to the inch or more for a finish cut (FDM, Knife marks per inch)."},
 	{"Motor current", "P = √3·V·I·PF·η for three phases (US Department of Energy, Determining Electric Motor Load and Efficiency). A planning figure: the nameplate and an electrician decide."},
 }

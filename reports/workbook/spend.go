@@ -13,7 +13,7 @@ import (
 func (b *book) spending(years, months, due *grid.Sheet) {
 	said := reports.SpendingOf(&b.answer.Spend, reports.ChoiceTogether, reports.Grouped)
 	b.spendSheet(years, sheetYears, "What equipment will cost, year by year", &said, &said.Years)
-	b.spendSheet(months, sheetMonths, "What equipment will cost, month by month of "+said.Years.Periods[b.answer.Spend.Month], &said, &said.Months)
+	b.spendSheet(months, sheetMonths, "What equipment will cost, month by month of "+said.Years.Periods[b.answer.Spend.ByMonth], &said, &said.Months)
 	b.dueSheet(due, &said)
 }
 

@@ -152,3 +152,32 @@ func TestAFixtureOfOneMachineStaysInside(t *testing.T) {
 	assert.Empty(t, got.Fixtures)
 	assert.InDelta(t, 1000, got.Stays[0].Table[capital.Fixtures][0], 1e-9)
 }
+
+// Every step of the work is done once: by an owned machine, or as it was before.
+func TestEveryStepIsDoneOnceWhateverIsOwned(t *testing.T) {
+	owners := 0
+	for seed, s := range studygen.Studies(60) {
+		plan, owned := work.New(s), make([]bool, len(s.Machines))
+		for m := range owned {
+			owned[m] = (seed+m)%2 == 0
+		}
+		done, before := map[int]int{}, map[int]int{}
+		for i, does := range alternative.Doing(plan, owned) {
+			row := &plan.Rows[i]
+			if does && row.Site == work.AtStudio {
+				require.True(t, owned[row.Machine] && row.Fit.OK())
+				owners++
+			}
+			if does {
+				done[row.Step]++
+			}
+			if row.Used {
+				before[row.Step]++
+			}
+		}
+		for step := range before {
+			assert.Equal(t, 1, done[step], "seed %d step %d", seed, step)
+		}
+	}
+	assert.Greater(t, owners, 50)
+}

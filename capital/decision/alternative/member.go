@@ -109,12 +109,13 @@ func InductionsOf(study *model.Study, plan *work.Plan) []Induction {
 
 // induct adds what it costs to be let onto the machines that are used.
 func (r *Rent) induct(study *model.Study, plan *work.Plan, used []bool) {
-	r.Induction, r.InductionFees, r.InductionHours = 0, 0, 0
+	r.Induction, r.InductionFees, r.InductionHours, r.InductionOwn = 0, 0, 0, 0
 	for _, one := range InductionsOf(study, plan) {
 		if slices.ContainsFunc(one.Rows, func(row int) bool { return used[row] }) {
 			r.Induction += one.Cost
 			r.InductionFees += one.Fee
 			r.InductionHours += one.Hours
+			r.InductionOwn += one.Hours * float64(study.Studio.LabourRate)
 		}
 	}
 }

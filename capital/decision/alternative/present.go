@@ -73,7 +73,7 @@ func (r *Rent) YearsAt(study *model.Study, pace Pace) []Year {
 		years[t] = r.year(study, pace, t)
 	}
 	years[0].Induction = r.Induction
-	years[0].InductionOwn = r.InductionHours * float64(study.Studio.LabourRate)
+	years[0].InductionOwn = r.InductionOwn
 	return years
 }
 

@@ -47,6 +47,7 @@ type Rent struct {
 
 	InductionFees  float64 // the part of Induction that is invoiced
 	InductionHours float64 // own hours in it
+	InductionOwn   float64 // what those are worth
 }
 
 // Fill says how jobs fill visits: so many full ones, so many jobs aboard the

@@ -27,7 +27,7 @@ func (s *Spend) Draw(ctx context.Context, options futures.Options) error {
 	err := futures.Each(ctx, s.Study, options, func(study *model.Study, plan *work.Plan, pace alternative.Pace) {
 		drawn++
 		course := alternative.EvaluateCourseAt(study, plan, s.Owned, pace)
-		books := booksOf(study, plan, s.Owned, calendarOf(study, pace), s.Month)
+		books := booksOf(study, plan, s.Owned, calendarOf(study, pace), s.ByMonth)
 		books.course(&course, pace)
 		years.add(books.years)
 		months.add(books.months[:])

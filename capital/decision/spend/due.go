@@ -46,7 +46,7 @@ type Event struct {
 	Machine int
 	Fixture int // that several machines share, by its index in the study, paid with the machine; -1 for the machine itself
 	What    string
-	Amount  float64 // that leaves the account, in money of then; negative where it comes in
+	Amount  float64 // that leaves the account, less what is borrowed, in money of then; negative where it comes in
 }
 
 // What happens to a machine.

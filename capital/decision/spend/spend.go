@@ -65,7 +65,7 @@ type Options struct {
 	// Today is the day from which due dates are counted, on which every edge and
 	// abrasive is fresh; "" for the first day of the study.
 	Today   quantity.Date
-	Month   int            // the year that is shown by month, 0 for the first
+	ByMonth int            // the year that is shown by month, 0 for the first
 	Savings quantity.Share // yearly interest on what is set aside
 }
 
@@ -78,7 +78,7 @@ type Spend struct {
 
 	Options
 	Years  []Amounts
-	Months [12]Amounts        // of year Month, from January
+	Months [12]Amounts        // of year ByMonth, from January
 	Dated  int                // dated jobs that gave that year's jobs their months
 	Course alternative.Course // as the one evaluator has it
 
@@ -141,8 +141,8 @@ func Of(study *model.Study, plan *work.Plan, owned [][]bool, options Options) Sp
 	pace := alternative.SteadyPace(study, len(owned))
 	s.Course = alternative.EvaluateCourseAt(study, plan, owned, pace)
 	calendar := calendarOf(study, pace)
-	s.Dated = calendar.dated[options.Month]
-	books := booksOf(study, plan, owned, calendar, options.Month)
+	s.Dated = calendar.dated[options.ByMonth]
+	books := booksOf(study, plan, owned, calendar, options.ByMonth)
 	books.course(&s.Course, pace)
 	s.Years, s.Months = books.years, books.months
 	s.due(pace, calendar)

@@ -145,7 +145,7 @@ func TestTheMonthsOfAYearAddUpToIt(t *testing.T) {
 	for seed, s := range studygen.Studies(120) {
 		owned := some(s, seed)
 		for _, month := range []int{0, int(s.Studio.Horizon) - 1} {
-			got := spend.Of(s, work.New(s), spend.Always(s, owned), spend.Options{Month: month})
+			got := spend.Of(s, work.New(s), spend.Always(s, owned), spend.Options{ByMonth: month})
 			for category := range spend.Categories {
 				cash, cost := 0.0, 0.0
 				for m := range got.Months {
@@ -171,7 +171,7 @@ func TestDatedJobsPutTheirVisitsIntoTheirMonths(t *testing.T) {
 		s.JobTypes[model.Index(s.JobTypes, s.DatedJobs[i].JobType)].PerYear += quantity.Count(s.DatedJobs[i].Number())
 	}
 	none := spend.Always(s, make([]bool, len(s.Machines)))
-	even, dated := spend.Of(s, work.New(s), none, spend.Options{}), spend.Of(s, work.New(s), none, spend.Options{Month: 1})
+	even, dated := spend.Of(s, work.New(s), none, spend.Options{}), spend.Of(s, work.New(s), none, spend.Options{ByMonth: 1})
 	assert.Zero(t, even.Dated)
 	assert.Equal(t, 17, dated.Dated)
 	for m := range 12 {
@@ -225,4 +225,14 @@ func TestDrawingEndsWithItsContext(t *testing.T) {
 	end()
 	assert.ErrorIs(t, got.Draw(ended, futures.Options{Most: 1}), futures.ErrInterrupted)
 	assert.Nil(t, got.YearRanges)
+}
+
+func BenchmarkSpendDemo(b *testing.B) {
+	s, _, problems := study.Load(demo.Name, demo.Study())
+	require.Empty(b, problems)
+	plan := work.New(s)
+	owned := spend.Always(s, joint.Decide(s, plan).Choices[0].Owned)
+	for b.Loop() {
+		spend.Of(s, plan, owned, spend.Options{})
+	}
 }
