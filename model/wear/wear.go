@@ -105,7 +105,7 @@ func abrasive(study *model.Study, abrasive *model.Abrasive, loads []load) Item {
 func (item *Item) fill(study *model.Study, loads []load, habits habits, life func(*model.Material) float64) {
 	item.Mean = item.Full * work.Kept(item.Sudden)
 	// 1 − exp(−rate × run) is the share that is damaged before a full run
-	item.Rate = -math.Log(1-item.Sudden) / item.Full
+	item.Rate = -math.Log1p(-item.Sudden) / item.Full
 	for m := range study.Materials {
 		factor := life(&study.Materials[m])
 		if worksIn(loads, m) {

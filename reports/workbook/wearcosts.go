@@ -78,7 +78,7 @@ func (b *book) wearRow(p page, at int, item *wear.Item, in string, edge bool) {
 	p.text(at, wearKey, item.Key, plain)
 	p.text(at, wearName, item.Name, plain)
 	put(wearPrice, of("price"), item.Price, asMoney)
-	kept := fmt.Sprintf("IF(%[1]s<1E-9,1,-%[1]s/LN(1-%[1]s))", of("sudden_share"))
+	kept := fmt.Sprintf("IF(%[1]s<1E-6,1-%[1]s/2,-%[1]s/LN(1-%[1]s))", of("sudden_share"))
 	spent := cell(at, wearPrice)
 	if edge {
 		put(wearLife, of("life")+"*1000", item.Life, asNumber)
