@@ -63,6 +63,7 @@ func printed(t *testing.T) map[string]string {
 		"json-problems": commented(t, "problems.go"),
 		"json-futures":  commented(t, "futures.go"),
 		"json-budget":   commented(t, "budget.go"),
+		"json-wear":     commented(t, "wear.go"),
 		"short-study":   string(starter.Short()),
 	}
 	unitless := bytes.Replace(starter.Short(), []byte("distance: 15 mi"), []byte("distance: 15   "), 1)
@@ -73,6 +74,7 @@ func printed(t *testing.T) map[string]string {
 		wanted["problem"] = answered(t, unitless, exitBad)
 		wanted["futures"] = paragraphAbout(t, "futures were drawn", "decide", "--demo", "--no-workbook", "--futures", "20000")
 		wanted["budget"] = paragraphAbout(t, "", "budget", "coffee", "--demo", "--aboard", "2")
+		wanted["wear"] = paragraphAbout(t, "until spent", "wear", "--demo") + "…\n\n" + paragraphAbout(t, "hand-held router:", "wear", "--demo")
 	})
 	return wanted
 }
@@ -166,7 +168,7 @@ func TestTheReadmeShowsWhatTheProgramPrints(t *testing.T) {
 }
 
 func TestEveryExampleOfTheReadmeIsRunOrCompared(t *testing.T) {
-	known := []string{"answer", "short-study", "short-answer", "problem", "json-decide", "json-check", "json-again", "json-visits", "json-problems", "dated", "json-futures", "json-budget", "futures", "budget", "ranges", "geometry", "correlations", "together", "settings"}
+	known := []string{"answer", "short-study", "short-answer", "problem", "json-decide", "json-check", "json-again", "json-visits", "json-problems", "dated", "json-futures", "json-budget", "json-wear", "futures", "budget", "wear", "ranges", "geometry", "correlations", "together", "settings"}
 	for _, f := range fences(t) {
 		assert.True(t, f.kind == "sh" && f.name == "" || slices.Contains(known, f.name), "nobody runs this: %s", f.body)
 	}

@@ -33,7 +33,7 @@ func newRoot(s *session) *cobra.Command {
 	root.SetHelpFunc(help)
 	root.SetUsageFunc(func(cmd *cobra.Command) error { help(cmd, nil); return nil })
 	root.SetFlagErrorFunc(flagProblem)
-	root.AddCommand(newDecide(s), newBudget(s), newCheck(s), newNew(s), newVisits(s), newVersion(s))
+	root.AddCommand(newDecide(s), newBudget(s), newCheck(s), newNew(s), newVisits(s), newWear(s), newVersion(s))
 	root.SetHelpCommand(newHelp())
 	return root
 }

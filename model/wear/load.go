@@ -81,11 +81,7 @@ func place(list *[]load, study *model.Study, row *work.Row) int {
 	return len(*list) - 1
 }
 
-// Ability returns the machine that a use is on.
-func (u *Use) Ability(study *model.Study) *model.Ability {
-	row := work.Row{Site: u.Site, Machine: u.Machine}
-	if u.Site == work.AtShop {
-		return &study.Shops[u.Shop].Machines[u.Machine].Ability
-	}
-	return row.Ability(study)
+// Path returns the path in the study of the machine that a use is on.
+func (u *Use) Path(study *model.Study) string {
+	return work.MachinePath(study, u.Site, u.Shop, u.Machine)
 }

@@ -18,11 +18,15 @@ type Result struct{ Edges, Abrasives []Item }
 // passed. Money is in the study's currency and of the first year.
 type Item struct {
 	Key, Name string
+	Price     float64       // of a new one
+	Life      float64       // run until dull when new, in plain hardwood
+	Sound     float64       // share that can be sharpened again after a life; 0 of an abrasive
 	Span      work.EdgeSpan // from new to spent; an abrasive has one life
 	Cost      float64       // by the unit in plain hardwood: what the decision uses
 	Full      float64       // run of a mean life until dull, in plain hardwood
 	Mean      float64       // the same with what damage takes away
 	Sudden    float64       // share of lives that end by damage
+	Rate      float64       // how often damage comes by the unit of run, in plain hardwood
 
 	Materials []InMaterial
 	Uses      []Use
@@ -51,8 +55,12 @@ type Use struct {
 	ChangeTime, ChangeCost  float64 // own hours a year to change it, and their worth
 	DullTime, DullCost      float64 // own hours a year that dullness takes more, and their worth
 	Spares                  int     // beside the one in the machine, so that work seldom waits
-	Best                    float64 // run after which a change costs least, in plain hardwood; +Inf: when damage comes
-	Saved                   float64 // money and own time a year against changing it when it is dull
+	Away                    float64 // mean number away for sharpening
+
+	Change float64 // what one change costs: a mean share of the item and own time
+	Rise   float64 // by how much each unit of run makes the next one dearer by dullness
+	Best   float64 // run after which a change costs least, in plain hardwood; +Inf: when damage comes
+	Saved  float64 // money and own time a year where sooner than dull is best
 }
 
 // Of reckons all edges and abrasives of a study on its plan.
@@ -76,7 +84,7 @@ type habits struct {
 func edge(study *model.Study, edge *model.Edge, loads []load) Item {
 	span := work.SpanOf(edge)
 	item := Item{
-		Key: edge.Key, Name: edge.Name, Span: span, Cost: work.EdgeCost(edge), Sudden: float64(edge.SuddenShare),
+		Key: edge.Key, Name: edge.Name, Price: float64(edge.Price), Life: float64(edge.Life), Sound: work.Sound(edge), Span: span, Cost: work.EdgeCost(edge), Sudden: float64(edge.SuddenShare),
 		Full: float64(edge.Life) * span.Lives / (1 + span.Sharpened),
 	}
 	item.fill(study, loads, habits{edge.ChangeTime.Hours(), float64(edge.Turnaround), float64(edge.DullFeed), float64(study.Studio.LabourRate)},
@@ -86,7 +94,7 @@ func edge(study *model.Study, edge *model.Edge, loads []load) Item {
 
 func abrasive(study *model.Study, abrasive *model.Abrasive, loads []load) Item {
 	item := Item{
-		Key: abrasive.Key, Name: abrasive.Name, Cost: work.AbrasiveCost(abrasive), Sudden: float64(abrasive.SuddenShare), Full: float64(abrasive.Life),
+		Key: abrasive.Key, Name: abrasive.Name, Price: float64(abrasive.Price), Life: float64(abrasive.Life), Cost: work.AbrasiveCost(abrasive), Sudden: float64(abrasive.SuddenShare), Full: float64(abrasive.Life),
 		Span: work.EdgeSpan{Lives: 1, Run: work.AbrasiveRun(abrasive), Cost: float64(abrasive.Price)},
 	}
 	item.fill(study, loads, habits{abrasive.ChangeTime.Hours(), 0, float64(abrasive.DullFeed), float64(study.Studio.LabourRate)},
@@ -96,6 +104,8 @@ func abrasive(study *model.Study, abrasive *model.Abrasive, loads []load) Item {
 
 func (item *Item) fill(study *model.Study, loads []load, habits habits, life func(*model.Material) float64) {
 	item.Mean = item.Full * work.Kept(item.Sudden)
+	// 1 − exp(−rate × run) is the share that is damaged before a full run
+	item.Rate = -math.Log1p(-item.Sudden) / item.Full
 	for m := range study.Materials {
 		factor := life(&study.Materials[m])
 		if worksIn(loads, m) {
@@ -129,32 +139,25 @@ func (item *Item) use(load *load, habits habits) Use {
 	use.Cost = use.New * item.Span.Cost
 	use.ChangeTime = use.Changes * habits.changeHours
 	use.ChangeCost = use.ChangeTime * habits.labour
-	use.Spares = Spares(use.Sharpened * habits.turnaround / daysInYear)
+	use.Away = use.Sharpened * habits.turnaround / daysInYear
+	use.Spares = Spares(use.Away)
+	use.Change = item.Span.Cost/(1+item.Span.Sharpened) + habits.changeHours*habits.labour
+	use.Best = item.Full
 	if use.Plain == 0 {
 		return use
 	}
-	slower := habits.dullFeed / (1 - habits.dullFeed) // more time for each metre when dull
-	hourly := use.Hours / use.Plain * habits.labour   // money by the unit with a fresh edge
-	costs := change.Costs{
-		Change: item.Span.Cost/(1+item.Span.Sharpened) + habits.changeHours*habits.labour,
-		Rise:   hourly * slower / item.Full,
-	}
-	life := change.Sudden(Rate(item.Sudden, item.Full))
-	now := change.Rate(costs, life, item.Full)
-	use.DullCost = use.Plain * (now - costs.Change/item.Mean)
-	if habits.labour > 0 {
-		use.DullTime = use.DullCost / habits.labour
-	}
-	use.Best, use.Saved = item.Full, 0
-	if costs.Rise > 0 {
+	// A sharp edge takes Hours ÷ Plain for each unit, a dull one that much ÷ (1 − share lost).
+	slower := use.Hours / use.Plain * habits.dullFeed / (1 - habits.dullFeed) / item.Full
+	life := change.Sudden(item.Rate)
+	use.DullTime = use.Plain * change.Rate(change.Costs{Rise: slower}, life, item.Full)
+	use.DullCost = use.DullTime * habits.labour
+	use.Rise = slower * habits.labour
+	costs := change.Costs{Change: use.Change, Rise: use.Rise}
+	if use.Rise > 0 {
 		use.Best = change.Best(costs, life)
-		use.Saved = use.Plain * (now - change.Rate(costs, life, use.Best))
+	}
+	if use.Best < item.Full {
+		use.Saved = use.Plain * (change.Rate(costs, life, item.Full) - change.Rate(costs, life, use.Best))
 	}
 	return use
 }
-
-// Rate returns how often damage comes by the unit of run when a share of lives
-// ends by it before a full run: 1 − exp(−rate·run) is that share.
-//
-// Source: distribution of the exponential law.
-func Rate(share, run float64) float64 { return -math.Log1p(-share) / run }

@@ -190,3 +190,15 @@ func (r Row) Ability(study *model.Study) *model.Ability {
 		return &study.Machines[r.Machine].Ability
 	}
 }
+
+// MachinePath returns the path in the study of a machine; the shop counts AtShop only.
+func MachinePath(study *model.Study, site Site, shop, machine int) string {
+	switch site {
+	case AtShop:
+		return "shops." + study.Shops[shop].Key + ".machines." + study.Shops[shop].Machines[machine].Key
+	case AtBench:
+		return "tools." + study.Tools[machine].Key
+	default:
+		return "machines." + study.Machines[machine].Key
+	}
+}

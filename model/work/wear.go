@@ -30,12 +30,17 @@ func SpanOf(edge *model.Edge) EdgeSpan {
 		span.BySize = bySize < span.Usable
 		span.Usable = math.Min(bySize, span.Usable)
 	}
-	sound := 1 - float64(edge.SuddenShare)*float64(edge.DamageSpends)
+	sound := Sound(edge)
 	span.Sharpened = sound * series(sound, span.Usable-1)
 	span.Lives = series(sound*(1-float64(edge.LifeLost)), span.Usable)
 	span.Run = float64(edge.Life) * span.Lives * Kept(float64(edge.SuddenShare))
 	span.Cost = float64(edge.Price) + span.Sharpened*(float64(edge.SharpeningPrice)+float64(edge.Errand))
 	return span
+}
+
+// Sound returns the share of edges that can be sharpened again after a life.
+func Sound(edge *model.Edge) float64 {
+	return 1 - float64(edge.SuddenShare)*float64(edge.DamageSpends)
 }
 
 // series is 1 + ratio + ratio² + … up to the given power; 0 below power 0.
@@ -46,8 +51,9 @@ func series(ratio, power float64) float64 {
 	return (1 - math.Pow(ratio, power+1)) / (1 - ratio)
 }
 
-// almostNone is a share below which damage shortens a life by less than figures show.
-const almostNone = 1e-9
+// almostNone is a share below which half of it is what damage takes, to the last
+// digits; a logarithm of so little has fewer.
+const almostNone = 1e-6
 
 // Kept returns what remains of the run to dullness when the given share of lives
 // ends sooner, by damage that comes at random and has no memory: at a rate r
@@ -57,9 +63,9 @@ const almostNone = 1e-9
 // Mathematical Theory of Reliability (1965), chapter 4, age replacement.
 func Kept(suddenShare float64) float64 {
 	if suddenShare < almostNone {
-		return 1
+		return 1 - suddenShare/2
 	}
-	return suddenShare / -math.Log(1-suddenShare)
+	return -suddenShare / math.Log1p(-suddenShare)
 }
 
 // EdgeCost returns what a metre of cut in plain hardwood costs: a new edge and

@@ -126,6 +126,10 @@ var liveCases = map[string][]edit{
 		{path: "studio.vehicle.payload", value: 120}},
 	"replaced within the horizon, with a loan": {{path: "machines.planer24.years_kept", value: 4}, {path: "machines.sander43_used.loan.share", value: 0.6},
 		{path: "machines.sander43_used.loan.months", value: 54}},
+	"edges that end by size and by damage": {{path: "edges.flush_bit.size_spare", value: 0.02}, {path: "edges.spiral_bit.size_lost", value: 0}, {path: "edges.flush_bit.sudden_share", value: 0.5},
+		{path: "edges.knives20.damage_spends", value: 0.5}, {path: "edges.rail_blade.sudden_share", value: 0}, {path: "edges.small_blade.turnaround", value: 90}, {path: "abrasives.disc180.sudden_share", value: 0}},
+	"edges that grow dull": {{path: "edges.sled_inserts.dull_feed", value: 0.6}, {path: "edges.panel_blade.dull_feed", value: 0}, {path: "studio.labour_rate", value: 150},
+		{path: "edges.knives24.change_time", value: 5}, {path: "job_types.river_dining.rework_chance", value: 0.6}},
 	"edge life, growth and tax": {{path: "edges.knives20.life", value: 1.5}, {path: "job_types.benches.growth", value: -0.05}, {path: "growth.rental", value: 0.09},
 		{path: "studio.tax_rate", value: 0.41}, {path: "machines.planer20.tax.first_year", value: 0.5}},
 }

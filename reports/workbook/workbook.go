@@ -87,6 +87,7 @@ type book struct {
 	lastInput int                   // last row of the input sheet
 	names     map[string]string     // defined names of the inputs that formulas use, by path
 	taken     map[string]bool       // defined names in use
+	wear      wearPlaces
 	times     timesPlaces
 	visits    visitPlaces
 	rent      rentPlaces
@@ -148,7 +149,7 @@ func build(answer *decision.Answer, options Options) (*book, error) {
 		name string
 		fill func(*grid.Sheet)
 	}{
-		{sheetInputs, b.inputs}, {sheetWear, b.wearCosts}, {sheetTimes, b.jobTimes}, {sheetVisits, b.visitSheet},
+		{sheetInputs, b.inputs}, {sheetWear, b.wearCosts}, {sheetTimes, b.jobTimes}, {sheetWear, b.wearYear}, {sheetVisits, b.visitSheet},
 		{sheetInvoice, b.invoice}, {sheetRenting, b.renting}, {sheetOwning, b.owning}, {sheetLife, b.economicLife},
 		{sheetBreakEven, b.breakEven}, {sheetFacts, b.caseFacts}, {sheetSensitivity, b.sensitivitySheet}, {sheetCases, b.caseSheet}, {sheetWays, b.waySheet}, {sheetChecks, b.checkSheet}, {sheetAnswer, b.answerSheet},
 	} {
