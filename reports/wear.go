@@ -15,6 +15,7 @@ import (
 type Wear struct {
 	Currency         string
 	Edges, Abrasives []WearItem
+	Comparisons      []Comparison // ways of doing the same work; the caller adds them
 
 	Title, InWords, Length, Area string // what it is about; the units of the figures in words
 	Notes                        []string

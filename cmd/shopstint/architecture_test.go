@@ -69,7 +69,7 @@ var allowed = map[string]bounds{
 	"capital/decision/roadmap":      {ours: these("model model/work rental capital capital/timevalue capital/decision/alternative")},
 	"capital/decision":              {ours: these("model model/quantity model/work rental capital capital/timevalue capital/decision/alternative capital/decision/futures capital/decision/joint capital/decision/roadmap capital/decision/single capital/decision/ways")},
 
-	"capital/decision/ways":    {ours: these("model model/wear model/wear/change model/work capital capital/timevalue")},
+	"capital/decision/ways":    {ours: these("model model/wear/change model/work capital capital/timevalue")},
 	"capital/decision/booking": {ours: these("model model/problem model/quantity model/work rental rental/visitplan capital/decision/alternative")},
 
 	"reports":          {ours: these("model model/chance model/quantity model/wear model/work rental rental/visitplan capital/decision capital/decision/booking capital/decision/budget capital/decision/futures capital/decision/joint capital/decision/roadmap capital/decision/single capital/decision/ways")},
@@ -83,7 +83,7 @@ var allowed = map[string]bounds{
 	"reports/workbook/recalc": {outside: these("github.com/stretchr/testify/require")},
 
 	"cmd/shopstint": {
-		ours:    these("model model/demo model/intake model/problem model/quantity model/starter model/study model/wear model/work capital/decision capital/decision/booking capital/decision/budget capital/decision/futures reports reports/calendar reports/intake reports/jsonout reports/text reports/workbook cmd/shopstint/early"),
+		ours:    these("model model/demo model/intake model/problem model/quantity model/starter model/study model/wear model/work capital/decision capital/decision/booking capital/decision/budget capital/decision/futures capital/decision/ways reports reports/calendar reports/intake reports/jsonout reports/text reports/workbook cmd/shopstint/early"),
 		outside: these("github.com/google/renameio/v2 github.com/spf13/cobra github.com/spf13/pflag github.com/spf13/viper golang.org/x/term"),
 	},
 	"cmd/shopstint/early": {},

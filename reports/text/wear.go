@@ -21,6 +21,10 @@ func WriteWear(w io.Writer, wear *reports.Wear, options Options) error {
 			p.wearItem(&items[i])
 		}
 	}
+	if len(wear.Comparisons) > 0 {
+		p.comparisons(wear.Comparisons)
+		p.blank()
+	}
 	for _, note := range wear.Notes {
 		p.item(sentence(capital(note)))
 	}
