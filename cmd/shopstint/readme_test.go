@@ -168,7 +168,7 @@ func TestTheReadmeShowsWhatTheProgramPrints(t *testing.T) {
 }
 
 func TestEveryExampleOfTheReadmeIsRunOrCompared(t *testing.T) {
-	known := []string{"answer", "short-study", "short-answer", "problem", "json-decide", "json-check", "json-again", "json-visits", "json-problems", "dated", "json-futures", "json-budget", "json-wear", "futures", "budget", "wear", "ranges", "geometry", "correlations", "together", "settings"}
+	known := []string{"answer", "short-study", "short-answer", "problem", "json-decide", "json-check", "json-again", "json-visits", "json-problems", "dated", "json-futures", "json-budget", "json-wear", "futures", "budget", "wear", "ranges", "geometry", "correlations", "together", "ways", "settings"}
 	for _, f := range fences(t) {
 		assert.True(t, f.kind == "sh" && f.name == "" || slices.Contains(known, f.name), "nobody runs this: %s", f.body)
 	}
@@ -221,7 +221,7 @@ func works(t *testing.T, root string, words []string) {
 func TestThePartsOfStudiesInTheReadmeFitTheShortOne(t *testing.T) {
 	count := 0
 	for _, f := range fences(t) {
-		if !slices.Contains([]string{"ranges", "geometry", "correlations", "together", "dated"}, f.name) {
+		if !slices.Contains([]string{"ranges", "geometry", "correlations", "together", "dated", "ways"}, f.name) {
 			continue
 		}
 		count++
@@ -240,7 +240,7 @@ func TestThePartsOfStudiesInTheReadmeFitTheShortOne(t *testing.T) {
 			assert.Equal(t, []model.Correlation{{Key: "prices", A: "growth.rental", B: "growth.labour", Rho: 0.7}}, loaded.Correlations)
 		}
 	}
-	assert.Equal(t, 5, count)
+	assert.Equal(t, 6, count)
 }
 
 func laidOver(whole, part map[string]any) map[string]any {

@@ -6,6 +6,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"shopstint/capital/decision/ways"
+	"shopstint/model/quantity"
 	"shopstint/model/wear"
 	"shopstint/model/work"
 	"shopstint/reports"
@@ -52,7 +53,11 @@ func (s *session) wear(cmd *cobra.Command, args []string, demo bool) error {
 	}
 	settings.apply(book.Study)
 	told := reports.WearOf(book.Study, wear.Of(book.Study, work.New(book.Study)), settings.numbers)
-	told.Comparisons = reports.ComparisonsOf(book.Study, ways.Compare(book.Study), settings.numbers)
+	compared := *book.Study
+	if settings.json {
+		compared.Units = quantity.Metric.String() // the shape is in metres, whatever is shown
+	}
+	told.Comparisons = reports.ComparisonsOf(&compared, ways.Compare(&compared), settings.numbers)
 	var page strings.Builder
 	if settings.json {
 		err = jsonout.WriteWear(&page, &told)

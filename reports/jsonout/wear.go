@@ -86,7 +86,7 @@ type wearYear struct {
 //	  "notes": [text],
 //	  "comparisons": [{                          ways of doing the same work; a unit is a finished "unit"
 //	    "comparison": key, "name": text,
-//	    "unit": "m" | "ft" | "m²" | "ft²", "amount_a_year": number,
+//	    "unit": "m" | "m²", "amount_a_year": number,
 //	    "piece": {"name": text, "units": number} | null,
 //	    "best": key, "next": key, "saving_a_year": number, "too_close_to_call": true | false,
 //	    "ways": [{
