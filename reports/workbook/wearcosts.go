@@ -66,6 +66,7 @@ func (b *book) wearCosts(s *grid.Sheet) {
 		last = at
 	})
 	at := b.inMaterials(p, last+2)
+	s.Print.Breaks = []int{at + 1}
 	at = b.densities(p, at+1)
 	b.wear.year = at + 4
 }
