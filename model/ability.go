@@ -76,9 +76,9 @@ type Edge struct {
 	SizeSpare       quantity.Length   `key:"size_spare" least:"0 mm" most:"500 mm" about:"how much of that may go before a bit no longer matches its bearing, a blade no longer reaches, a knife no longer clamps (0: it does not bind)"`
 	SuddenShare     quantity.Share    `key:"sudden_share" least:"0 %" most:"95 %" about:"share of its lives that end by damage before it is dull: a nick, metal, a drop"`
 	DamageSpends    quantity.Share    `key:"damage_spends" least:"0 %" most:"100 %" about:"share of damaged edges that cannot be sharpened any more"`
-	Turnaround      quantity.Count    `key:"turnaround" least:"0" most:"365" about:"days that it is away for a sharpening"`
-	ChangeTime      quantity.Duration `key:"change_time" least:"0 min" most:"480 min" about:"own time at the machine to change it"`
-	DullFeed        quantity.Share    `key:"dull_feed" least:"0 %" most:"90 %" about:"share of the feed that is lost by the time it is dull"`
+	Turnaround      quantity.Count    `key:"turnaround" aside:"yes" least:"0" most:"365" about:"days that it is away for a sharpening"`
+	ChangeTime      quantity.Duration `key:"change_time" aside:"yes" least:"0 min" most:"480 min" about:"own time at the machine to change it"`
+	DullFeed        quantity.Share    `key:"dull_feed" aside:"yes" least:"0 %" most:"90 %" about:"share of the feed that is lost by the time it is dull"`
 }
 
 // Abrasive is a belt, disc or sheet of one grit for one class of machine.
@@ -91,8 +91,8 @@ type Abrasive struct {
 	Price        quantity.Money    `key:"price" least:"0" most:"1000000" about:"a new one"`
 	Life         quantity.Area     `key:"life" above:"0.01 m2" most:"1000000 m2" about:"area of face passed until it is spent, in plain hardwood"`
 	SuddenShare  quantity.Share    `key:"sudden_share" least:"0 %" most:"95 %" about:"share of its lives that end by damage before it is spent: a glazed strip, a crease, a torn edge"`
-	ChangeTime   quantity.Duration `key:"change_time" least:"0 min" most:"120 min" about:"own time at the machine to change a spent one"`
-	DullFeed     quantity.Share    `key:"dull_feed" least:"0 %" most:"90 %" about:"share of the pace that is lost by the time it is spent"`
+	ChangeTime   quantity.Duration `key:"change_time" aside:"yes" least:"0 min" most:"120 min" about:"own time at the machine to change a spent one"`
+	DullFeed     quantity.Share    `key:"dull_feed" aside:"yes" least:"0 %" most:"90 %" about:"share of the pace that is lost by the time it is spent"`
 }
 
 // Material says how a stock differs from plain hardwood.

@@ -9,12 +9,12 @@ type Comparison struct {
 	Key          string                `key:"-"`
 	Name         string                `key:"name" about:"the work that all its ways do"`
 	Material     string                `key:"material" ref:"materials" fixed:"yes" about:"what is worked (the first material when not said)"`
-	YearlyLength quantity.Distance     `key:"yearly_length" fixed:"zero" least:"0 m" most:"10000 km" about:"finished length a year, for edges that run along a line (0: counted by area)"`
-	YearlyArea   quantity.Area         `key:"yearly_area" fixed:"zero" least:"0 m2" most:"10000000 m2" about:"finished area a year, for abrasives (0: counted by length)"`
+	YearlyLength quantity.Distance     `key:"yearly_length" aside:"yes" fixed:"zero" least:"0 m" most:"10000 km" about:"finished length a year, for edges that run along a line (0: counted by area)"`
+	YearlyArea   quantity.Area         `key:"yearly_area" aside:"yes" fixed:"zero" least:"0 m2" most:"10000000 m2" about:"finished area a year, for abrasives (0: counted by length)"`
 	PieceName    string                `key:"piece_name" about:"what one piece of that work is called"`
-	PieceLength  quantity.Length       `key:"piece_length" fixed:"zero" least:"0 mm" most:"1000 m" about:"length that one piece takes (0: not told in pieces)"`
-	PieceArea    quantity.Area         `key:"piece_area" fixed:"zero" least:"0 m2" most:"1000 m2" about:"area that one piece takes (0: not told in pieces)"`
-	WaitingRate  quantity.MoneyPerHour `key:"waiting_rate" least:"0" most:"1000000 per h" about:"what an hour costs in which a piece waits for its rework: its place, what it holds up (0: days are told and not priced)"`
+	PieceLength  quantity.Length       `key:"piece_length" aside:"yes" fixed:"zero" least:"0 mm" most:"1000 m" about:"length that one piece takes (0: not told in pieces)"`
+	PieceArea    quantity.Area         `key:"piece_area" aside:"yes" fixed:"zero" least:"0 m2" most:"1000 m2" about:"area that one piece takes (0: not told in pieces)"`
+	WaitingRate  quantity.MoneyPerHour `key:"waiting_rate" aside:"yes" least:"0" most:"1000000 per h" about:"what an hour costs in which a piece waits for its rework: its place, what it holds up (0: days are told and not priced)"`
 	Ways         []Way                 `key:"ways" need:"yes"`
 }
 
@@ -26,23 +26,23 @@ type Way struct {
 	Edge      string   `key:"edge" ref:"edges" fixed:"yes" about:"the edge that it runs along the length"`
 	Abrasives []string `key:"abrasives" ref:"abrasives" fixed:"yes" about:"the abrasives that pass over the area, one after the other"`
 
-	Passes     quantity.Count    `key:"passes" chosen:"yes" least:"1" most:"100" whole:"yes" about:"passes of the edge over the whole length, or of each abrasive over the whole area"`
-	LifeFactor quantity.Share    `key:"life_factor" above:"0 %" most:"500 %" about:"life of its edge or abrasives in this work against the life given for them: deep passes shorten it"`
-	Feed       quantity.Speed    `key:"feed" fixed:"zero" least:"0 m/min" most:"200 m/min" about:"feed of one pass in plain hardwood, with a fresh edge (0: its time is all by the piece)"`
-	AreaTime   quantity.AreaTime `key:"area_time" fixed:"zero" least:"0 min/m2" most:"1000 min/m2" about:"time for each area of face, all abrasives and passes together, fresh ones (0: its time is all by the piece)"`
-	PieceTime  quantity.Duration `key:"piece_time" least:"0 min" most:"10000 min" about:"own time for each piece beside that: setting up, clamping, turning"`
-	Spares     quantity.Count    `key:"spares" chosen:"yes" least:"0" most:"1000" whole:"yes" about:"edges, or sets of abrasives, kept in the drawer beside those at work: money tied up"`
+	Passes     quantity.Count    `key:"passes" aside:"yes" least:"1" most:"100" whole:"yes" about:"passes of the edge over the whole length, or of each abrasive over the whole area"`
+	LifeFactor quantity.Share    `key:"life_factor" aside:"yes" above:"0 %" most:"500 %" about:"life of its edge or abrasives in this work against the life given for them: deep passes shorten it"`
+	Feed       quantity.Speed    `key:"feed" aside:"yes" fixed:"zero" least:"0 m/min" most:"200 m/min" about:"feed of one pass in plain hardwood, with a fresh edge (0: its time is all by the piece)"`
+	AreaTime   quantity.AreaTime `key:"area_time" aside:"yes" fixed:"zero" least:"0 min/m2" most:"1000 min/m2" about:"time for each area of face, all abrasives and passes together, fresh ones (0: its time is all by the piece)"`
+	PieceTime  quantity.Duration `key:"piece_time" aside:"yes" least:"0 min" most:"10000 min" about:"own time for each piece beside that: setting up, clamping, turning"`
+	Spares     quantity.Count    `key:"spares" aside:"yes" least:"0" most:"1000" whole:"yes" about:"edges, or sets of abrasives, kept in the drawer beside those at work: money tied up"`
 
-	ReworkShare quantity.Share    `key:"rework_share" least:"0 %" most:"100 %" about:"chance that a piece has to be worked over once more"`
-	ReworkTime  quantity.Duration `key:"rework_time" least:"0 min" most:"10000 min" about:"own time of each rework"`
-	ReworkCost  quantity.Money    `key:"rework_cost" least:"0" most:"1000000" about:"glue, resin, paper or a paid hour for each rework"`
-	ReworkWait  quantity.Duration `key:"rework_wait" show:"h" least:"0 h" most:"9000 h" about:"time that the piece waits for it: a cure, the next visit"`
+	ReworkShare quantity.Share    `key:"rework_share" aside:"yes" least:"0 %" most:"100 %" about:"chance that a piece has to be worked over once more"`
+	ReworkTime  quantity.Duration `key:"rework_time" aside:"yes" least:"0 min" most:"10000 min" about:"own time of each rework"`
+	ReworkCost  quantity.Money    `key:"rework_cost" aside:"yes" least:"0" most:"1000000" about:"glue, resin, paper or a paid hour for each rework"`
+	ReworkWait  quantity.Duration `key:"rework_wait" aside:"yes" show:"h" least:"0 h" most:"9000 h" about:"time that the piece waits for it: a cure, the next visit"`
 
 	Machine      string         `key:"machine" ref:"machines" fixed:"yes" about:"the machine of this study that is bought for it (none: the price below)"`
-	Price        quantity.Money `key:"price" least:"0" most:"100000000" about:"what has to be bought for it (0: all is there already)"`
-	Resale       quantity.Money `key:"resale" least:"0" most:"100000000" about:"what that fetches in the end"`
-	YearsKept    quantity.Years `key:"years_kept" chosen:"yes" least:"1 year" most:"30 years" whole:"yes" about:"years that it is kept"`
-	YearlyUpkeep quantity.Money `key:"yearly_upkeep" least:"0" most:"10000000" about:"its upkeep a year"`
+	Price        quantity.Money `key:"price" aside:"yes" least:"0" most:"100000000" about:"what has to be bought for it (0: all is there already)"`
+	Resale       quantity.Money `key:"resale" aside:"yes" least:"0" most:"100000000" about:"what that fetches in the end"`
+	YearsKept    quantity.Years `key:"years_kept" aside:"yes" least:"1 year" most:"30 years" whole:"yes" about:"years that it is kept"`
+	YearlyUpkeep quantity.Money `key:"yearly_upkeep" aside:"yes" least:"0" most:"10000000" about:"its upkeep a year"`
 }
 
 // ByArea tells whether the work is counted by area and not by length.

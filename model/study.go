@@ -7,7 +7,8 @@
 // words it may be (oneof) and which list a reference points into (ref). The
 // fixed says that a workbook cannot take the input live ("zero": not from
 // zero), show:"h" that a duration is shown in hours, chosen:"yes" that the owner
-// decides it, so that no future draws it from its range. The
+// decides it, so that no future draws it from its range, aside:"yes" that no
+// answer hangs on it, so that neither futures nor ranges move it. The
 // readers, the workbook's input sheet and the sensitivity all walk these tags
 // (see Walk), so a new input needs one new field.
 package model

@@ -15,6 +15,7 @@ import (
 type Wear struct {
 	Currency         string
 	Edges, Abrasives []WearItem
+	Comparisons      []Comparison // ways of doing the same work; the caller adds them
 
 	Title, InWords, Length, Area string // what it is about; the units of the figures in words
 	Notes                        []string
@@ -57,8 +58,8 @@ func WearOf(study *model.Study, result wear.Result, numbers Numbers) Wear {
 	w := wearWording{wording{study: study, system: system, numbers: numbers}}
 	out := Wear{
 		Currency: study.Money.Code(), Title: "edges and abrasives of " + w.title(), Length: w.unit(true), Area: w.unit(false),
-		InWords: "each is followed from new to spent in plain hardwood, with the damage that comes on the way; the cost of a " + w.unit(true) + " or " +
-			w.unit(false) + " is the one that the answer and the workbook use",
+		InWords: "each is followed from new to spent in plain hardwood, with the damage that comes on the way; what a " + w.unit(true) + " or a " + w.unit(false) +
+			" then costs is what the answer uses",
 		Notes: wearNotes[:],
 	}
 	for i := range result.Edges {

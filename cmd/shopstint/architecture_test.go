@@ -31,11 +31,14 @@ var allowed = map[string]bounds{
 	"model/demo":     {},
 	"model/starter":  {},
 	"model/work":     {ours: these("model model/quantity")},
-	"model/chance":   {ours: these("model model/quantity"), outside: these("gonum.org/v1/gonum/mathext")},
-	"model/defaults": {ours: these("model model/quantity model/work")},
-	"model/check":    {ours: these("model model/chance model/problem model/quantity model/work")},
-	"model/study":    {ours: these("model model/check model/defaults model/money model/problem model/quantity"), outside: these("go.yaml.in/yaml/v3")},
-	"model/intake":   {ours: these("model model/problem model/quantity model/study model/intake/cells")},
+	"model/wear":     {ours: these("model model/quantity model/wear/change model/work"), outside: these("gonum.org/v1/gonum/stat/distuv")},
+	// Plain numbers, no noun of ours.
+	"model/wear/change": {outside: these("gonum.org/v1/gonum/integrate/quad")},
+	"model/chance":      {ours: these("model model/quantity"), outside: these("gonum.org/v1/gonum/mathext")},
+	"model/defaults":    {ours: these("model model/quantity model/work")},
+	"model/check":       {ours: these("model model/chance model/problem model/quantity model/work")},
+	"model/study":       {ours: these("model model/check model/defaults model/money model/problem model/quantity"), outside: these("go.yaml.in/yaml/v3")},
+	"model/intake":      {ours: these("model model/problem model/quantity model/study model/intake/cells")},
 	// What comes from a stranger is read by the library of the language alone, in bounds.
 	"model/intake/cells": {},
 	// Lives that have ended or are still going, as plain numbers.
@@ -80,13 +83,13 @@ var allowed = map[string]bounds{
 
 	"capital/decision/booking": {ours: these("model model/problem model/quantity model/work rental rental/visitplan capital/decision/alternative")},
 
-	"reports":               {ours: these("model model/chance model/quantity rental rental/visitplan capital/decision capital/decision/booking capital/decision/budget capital/decision/futures capital/decision/joint capital/decision/roadmap capital/decision/single capital/decision/track capital/decision/ways model/work capital/decision/spend")},
+	"reports":               {ours: these("model model/chance model/quantity rental rental/visitplan capital/decision capital/decision/booking capital/decision/budget capital/decision/futures capital/decision/joint capital/decision/roadmap capital/decision/single capital/decision/track capital/decision/ways model/work capital/decision/spend model/wear")},
 	"capital/decision/ways": {ours: these("model model/wear model/wear/change model/work capital capital/timevalue")},
 	"reports/calendar":      {ours: these("reports reports/text"), outside: these("github.com/arran4/golang-ical")},
 	"reports/text":          {ours: these("reports capital/decision/single"), outside: these("golang.org/x/text/width")},
 	"reports/jsonout":       {ours: these("reports model/chance model/problem model/wear/life capital/decision/futures capital/decision/single capital/decision/track")},
 	"reports/intake":        {ours: these("model model/intake model/quantity model/study reports reports/workbook/grid")},
-	"reports/workbook":      {ours: these("model model/intake model/money model/quantity model/work rental capital capital/timevalue capital/decision capital/decision/alternative capital/decision/futures capital/decision/roadmap capital/decision/sensitivity capital/decision/single capital/decision/ways reports reports/workbook/grid")},
+	"reports/workbook":      {ours: these("model model/intake model/money model/quantity model/work rental capital capital/timevalue capital/decision capital/decision/alternative capital/decision/futures capital/decision/roadmap capital/decision/sensitivity capital/decision/single capital/decision/ways reports reports/workbook/grid model/wear")},
 	// Sorts what a course costs; it reckons no price of its own.
 	"capital/decision/spend": {ours: these("model model/chance model/quantity model/wear model/work capital capital/timevalue capital/decision/alternative capital/decision/futures")},
 	// The grid knows cells and no word of the trade.
@@ -94,7 +97,7 @@ var allowed = map[string]bounds{
 	"reports/workbook/recalc": {outside: these("github.com/stretchr/testify/require")},
 
 	"cmd/shopstint": {
-		ours:    these("model model/demo model/intake model/logbook model/problem model/quantity model/starter model/study capital/decision capital/decision/booking capital/decision/budget capital/decision/futures capital/decision/track reports reports/calendar reports/intake reports/jsonout reports/text reports/workbook cmd/shopstint/early cmd/shopstint/keep"),
+		ours:    these("model model/demo model/intake model/logbook model/problem model/quantity model/starter model/study capital/decision capital/decision/booking capital/decision/budget capital/decision/futures capital/decision/track reports reports/calendar reports/intake reports/jsonout reports/text reports/workbook cmd/shopstint/early cmd/shopstint/keep model/wear model/work capital/decision/ways"),
 		outside: these("github.com/google/renameio/v2 github.com/spf13/cobra github.com/spf13/pflag github.com/spf13/viper golang.org/x/term"),
 	},
 	"cmd/shopstint/early": {},

@@ -64,6 +64,7 @@ func printed(t *testing.T) map[string]string {
 		"json-futures":  commented(t, "futures.go"),
 		"json-budget":   commented(t, "budget.go"),
 		"json-spend":    commented(t, "spend.go"),
+		"json-wear":     commented(t, "wear.go"),
 		"short-study":   string(starter.Short()),
 	}
 	guide := page(t, readme)
@@ -77,6 +78,7 @@ func printed(t *testing.T) map[string]string {
 		wanted["logbook"] = recorded(t, guide)
 		wanted["spend"] = spent(t)
 		wanted["budget"] = paragraphAbout(t, "", "budget", "coffee", "--demo", "--aboard", "2")
+		wanted["wear"] = paragraphAbout(t, "until spent", "wear", "--demo") + "…\n\n" + paragraphAbout(t, "hand-held router:", "wear", "--demo")
 	})
 	return wanted
 }
@@ -197,8 +199,8 @@ func TestTheReadmeShowsWhatTheProgramPrints(t *testing.T) {
 func TestEveryExampleOfTheReadmeIsRunOrCompared(t *testing.T) {
 	known := []string{
 		"answer", "short-study", "short-answer", "problem", "json-decide", "json-check", "json-again", "json-visits", "json-problems",
-		"dated", "json-futures", "json-budget", "json-spend", "futures", "budget", "spend", "logbook", "ranges", "geometry",
-		"correlations", "together", "settings",
+		"dated", "json-futures", "json-budget", "json-spend", "json-wear", "futures", "budget", "spend", "wear", "logbook", "ranges",
+		"geometry", "correlations", "together", "ways", "settings",
 	}
 	for _, f := range fences(t) {
 		assert.True(t, f.kind == "sh" && f.name == "" || slices.Contains(known, f.name), "nobody runs this: %s", f.body)
@@ -252,7 +254,7 @@ func works(t *testing.T, root string, words []string) {
 func TestThePartsOfStudiesInTheReadmeFitTheShortOne(t *testing.T) {
 	count := 0
 	for _, f := range fences(t) {
-		if !slices.Contains([]string{"ranges", "geometry", "correlations", "together", "dated"}, f.name) {
+		if !slices.Contains([]string{"ranges", "geometry", "correlations", "together", "dated", "ways"}, f.name) {
 			continue
 		}
 		count++
@@ -271,7 +273,7 @@ func TestThePartsOfStudiesInTheReadmeFitTheShortOne(t *testing.T) {
 			assert.Equal(t, []model.Correlation{{Key: "prices", A: "growth.rental", B: "growth.labour", Rho: 0.7}}, loaded.Correlations)
 		}
 	}
-	assert.Equal(t, 5, count)
+	assert.Equal(t, 6, count)
 }
 
 func laidOver(whole, part map[string]any) map[string]any {

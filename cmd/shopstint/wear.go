@@ -5,6 +5,8 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"shopstint/capital/decision/ways"
+	"shopstint/model/quantity"
 	"shopstint/model/wear"
 	"shopstint/model/work"
 	"shopstint/reports"
@@ -17,7 +19,9 @@ passed, from new to spent: how often it can be sharpened and what ends that, its
 size; how far it runs until it is dull, and what sudden damage takes of that; what a metre
 costs in each material. Then a year of it on each machine: new ones and sharpenings, the
 spare sets that keep work from waiting, own time for changes and lost to dullness, and the
-run after which a change costs least.
+run after which a change costs least. Then the study's comparisons: what ways of doing the
+same work cost by the finished metre or square metre, labour included, and from how much
+work a year on another one is cheaper.
 
 STUDY is a YAML file, a form or a decision workbook (.xlsx), or - for standard input.
 
@@ -49,6 +53,11 @@ func (s *session) wear(cmd *cobra.Command, args []string, demo bool) error {
 	}
 	settings.apply(book.Study)
 	told := reports.WearOf(book.Study, wear.Of(book.Study, work.New(book.Study)), settings.numbers)
+	compared := *book.Study
+	if settings.json {
+		compared.Units = quantity.Metric.String() // the shape is in metres, whatever is shown
+	}
+	told.Comparisons = reports.ComparisonsOf(&compared, ways.Compare(&compared), settings.numbers)
 	var page strings.Builder
 	if settings.json {
 		err = jsonout.WriteWear(&page, &told)

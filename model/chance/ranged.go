@@ -7,12 +7,12 @@ import (
 	"shopstint/model/quantity"
 )
 
-// Ranged tells whether futures draw an input, and from what: it has a range, and
-// the owner does not decide it.
+// Ranged tells whether futures draw an input, and from what: it has a range, the
+// owner does not decide it, and answers hang on it.
 func Ranged(study *model.Study, leaf model.Leaf) (Range, bool) {
 	origin := study.Origins[leaf.Path]
 	dim, measured := leaf.Dimension()
-	if !measured || !origin.HasRange || origin.Low == origin.High || leaf.Has("fixed") || leaf.Has("chosen") {
+	if !measured || !origin.HasRange || origin.Low == origin.High || leaf.Has("fixed") || leaf.Has("chosen") || leaf.Has("aside") {
 		return Range{}, false
 	}
 	least := limit(dim, leaf.Tag.Get("least")+leaf.Tag.Get("above"), -1)

@@ -57,7 +57,7 @@ func TestTheShortStarterLeavesNothingWithoutAnOrigin(t *testing.T) {
 func TestTheLongStarterShowsEverySection(t *testing.T) {
 	loaded, places, problems := study.Load("long", starter.Long())
 	require.Empty(t, problems)
-	for _, section := range []string{"studio", "growth", "shops", "tools", "machines", "edges", "abrasives", "materials", "job_types"} {
+	for _, section := range []string{"studio", "growth", "shops", "tools", "machines", "edges", "abrasives", "materials", "job_types", "comparisons"} {
 		assert.Contains(t, string(starter.Long()), "\n"+section+":", section)
 	}
 	assert.NotEmpty(t, places)

@@ -51,7 +51,7 @@ func Study(seed uint64) *model.Study {
 func (d *dice) correlate() {
 	var paths []string
 	model.Walk(d.study, func(leaf model.Leaf) {
-		if _, given := d.ranges[leaf.Path]; given && len(paths) < 2 && !leaf.Has("chosen") && !leaf.Has("fixed") && d.study.Origins[leaf.Path].Low < d.study.Origins[leaf.Path].High {
+		if _, given := d.ranges[leaf.Path]; given && len(paths) < 2 && !leaf.Has("chosen") && !leaf.Has("aside") && !leaf.Has("fixed") && d.study.Origins[leaf.Path].Low < d.study.Origins[leaf.Path].High {
 			paths = append(paths, leaf.Path)
 		}
 	})

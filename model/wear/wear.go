@@ -120,7 +120,7 @@ func (item *Item) fill(study *model.Study, loads []load, habits habits, life fun
 // that it ends before a full run is 1 − exp(−rate × full).
 //
 // Source: the exponential distribution, as in work.Kept.
-func Rate(share, full float64) float64 { return -math.Log(1-share) / full }
+func Rate(share, full float64) float64 { return -math.Log1p(-share) / full }
 
 func worksIn(loads []load, material int) bool {
 	for i := range loads {

@@ -51,8 +51,9 @@ func series(ratio, power float64) float64 {
 	return (1 - math.Pow(ratio, power+1)) / (1 - ratio)
 }
 
-// almostNone is a share below which damage shortens a life by less than figures show.
-const almostNone = 1e-9
+// almostNone is a share below which half of it is what damage takes, to the last
+// digits; a logarithm of so little has fewer.
+const almostNone = 1e-6
 
 // Kept returns what remains of the run to dullness when the given share of lives
 // ends sooner, by damage that comes at random and has no memory: at a rate r
@@ -62,9 +63,9 @@ const almostNone = 1e-9
 // Mathematical Theory of Reliability (1965), chapter 4, age replacement.
 func Kept(suddenShare float64) float64 {
 	if suddenShare < almostNone {
-		return 1
+		return 1 - suddenShare/2
 	}
-	return suddenShare / -math.Log(1-suddenShare)
+	return -suddenShare / math.Log1p(-suddenShare)
 }
 
 // EdgeCost returns what a metre of cut in plain hardwood costs: a new edge and

@@ -2,32 +2,7 @@ package jsonout
 
 import "shopstint/reports"
 
-// waysCompared is one entry of "comparisons" in the shape shopstint.wear/1. A unit
-// is a finished metre, foot, square metre or square foot, as "unit" says; money is
-// in the currency of the study, before tax, at the prices of the first year.
-//
-//	{
-//	  "comparison": key, "name": text,
-//	  "unit": "m" | "ft" | "m²" | "ft²", "amount_a_year": number,
-//	  "piece": {"name": text, "units": number} | null,
-//	  "best": key, "next": key, "saving_a_year": number, "too_close_to_call": true | false,
-//	  "ways": [{
-//	    "way": key, "name": text,
-//	    "parts": [{"part": "wear" | "labour" | "energy" | "rework" | "equipment", "per_unit", "share"}],
-//	    "per_unit", "per_piece": number | null, "per_year",
-//	    "fixed_a_year",                            of that, whatever the work
-//	    "own_minutes_per_unit", "own_hours_a_year", "machine_hours_a_year",
-//	    "days_waited_a_year", "outlay"             before the first unit
-//	  }],
-//	  "pairs": [{
-//	    "first": key, "second": key, "outcome": "same" | "always" | "crossing",
-//	    "cheaper_below": key | null, "cheaper_above": key | null,
-//	    "break_even": {"units", "pieces", "machine_hours"},   a year; null where there is none
-//	    "dearer_at_first": key | null, "more_at_first": number,
-//	    "back_after_units": number | null
-//	  }],
-//	  "says": [text]
-//	}
+// waysCompared is one entry of "comparisons", as WriteWear documents it.
 type waysCompared struct {
 	Key    string          `json:"comparison"`
 	Name   string          `json:"name"`

@@ -15,6 +15,8 @@ type wearDocument struct {
 	Edges     []wearItem `json:"edges"`
 	Abrasives []wearItem `json:"abrasives"`
 	Notes     []string   `json:"notes"`
+
+	Comparisons []waysCompared `json:"comparisons"`
 }
 
 type wearItem struct {
@@ -81,13 +83,37 @@ type wearYear struct {
 //	    }]
 //	  }],
 //	  "abrasives": [as edges],
-//	  "notes": [text]
+//	  "notes": [text],
+//	  "comparisons": [{                          ways of doing the same work; a unit is a finished "unit"
+//	    "comparison": key, "name": text,
+//	    "unit": "m" | "m²", "amount_a_year": number,
+//	    "piece": {"name": text, "units": number} | null,
+//	    "best": key, "next": key, "saving_a_year": number, "too_close_to_call": true | false,
+//	    "ways": [{
+//	      "way": key, "name": text,
+//	      "parts": [{"part": "wear" | "labour" | "energy" | "rework" | "equipment", "per_unit", "share"}],
+//	      "per_unit", "per_piece": number | null, "per_year",
+//	      "fixed_a_year",                            of that, whatever the work
+//	      "own_minutes_per_unit", "own_hours_a_year", "machine_hours_a_year",
+//	      "days_waited_a_year", "outlay"             before the first unit
+//	    }],
+//	    "pairs": [{
+//	      "first": key, "second": key, "outcome": "same" | "always" | "crossing",
+//	      "cheaper_below": key | null, "cheaper_above": key | null,
+//	      "break_even": {"units", "pieces", "machine_hours"},   a year; null where there is none
+//	      "dearer_at_first": key | null, "more_at_first": number,
+//	      "back_after_units": number | null
+//	    }],
+//	    "says": [text]
+//	  }]
 //	}
 func WriteWear(w io.Writer, wear *reports.Wear) error {
 	return write(w, wearDocument{
 		Shape: WearShape, Currency: wear.Currency, Notes: append([]string{}, wear.Notes...),
 		Edges:     each(wear.Edges, func(i *reports.WearItem) wearItem { return wearItemOf(i, "m") }),
 		Abrasives: each(wear.Abrasives, func(i *reports.WearItem) wearItem { return wearItemOf(i, "m2") }),
+
+		Comparisons: comparisonsOf(wear.Comparisons),
 	})
 }
 

@@ -21,6 +21,10 @@ func WriteWear(w io.Writer, wear *reports.Wear, options Options) error {
 			p.wearItem(&items[i])
 		}
 	}
+	if len(wear.Comparisons) > 0 {
+		p.comparisons(wear.Comparisons)
+		p.blank()
+	}
 	for _, note := range wear.Notes {
 		p.item(sentence(capital(note)))
 	}
@@ -51,12 +55,20 @@ func (p *page) wearTable(what, unit string, items []reports.WearItem) {
 	for i := range items {
 		item := &items[i]
 		if wide {
-			p.wearRow("  "+Wrap(item.Name, wearName-3)[0], item.Cost, item.Dull, item.Span, item.End)
+			p.wearRow("  "+shortened(item.Name, wearName-3), item.Cost, item.Dull, item.Span, item.End)
 			continue
 		}
 		p.item(fmt.Sprintf("%s: %s; until dull %s, until spent %s; %s", item.Name, item.Cost, item.Dull, item.Span, item.End))
 	}
 	p.blank()
+}
+
+// shortened is a name on one line; what is cut off is told by an ellipsis.
+func shortened(name string, columns int) string {
+	if lines := Wrap(name, columns); len(lines) == 1 {
+		return lines[0]
+	}
+	return Wrap(name, columns-2)[0] + " …"
 }
 
 func (p *page) wearRow(name, cost, dull, spent, end string) {

@@ -91,8 +91,8 @@ func orEmpty(known bool, x float64) any {
 	return ""
 }
 
-// waySteps is in how many steps the yearly cost is drawn.
-const waySteps = 5
+// waySteps is in how many steps the yearly cost is drawn: it is a straight line.
+const waySteps = 2
 
 // wayCurve shows the yearly cost of each way over the amount of work: to twice
 // the study's, or farther to the last break-even, up to ten times the study's.

@@ -5,7 +5,8 @@ import (
 
 	"shopstint/capital/decision/ways"
 	"shopstint/model"
-	"shopstint/model/work"
+	"shopstint/model/quantity"
+	"shopstint/model/wear"
 	"shopstint/reports/workbook/grid"
 )
 
@@ -13,10 +14,7 @@ import (
 const (
 	runKey = iota + 1
 	runName
-	runUsable
-	runSound
-	runSharpened
-	runSpent
+	runMean
 	runChanges
 	runCost
 	runChange
@@ -44,8 +42,7 @@ func (b *book) waySheet(s *grid.Sheet) {
 
 // runTable shows what the ways run and returns the row below.
 func (b *book) runTable(p page, at int) int {
-	p.headers(at, "what the ways run", "name", "sharpenings it allows", "sound after a life", "sharpenings it has", "run until spent, m or m²", "changes for each m or m²",
-		"cost for each m or m²", "minutes of a change", "times longer as it dulls")
+	p.headers(at, "what the ways run", "name", "m or m² until it is changed", "changes for each m or m²", "cost for each m or m²", "minutes of a change", "times longer as it dulls")
 	edges, abrasives := map[string]bool{}, map[string]bool{}
 	for i := range b.study.Comparisons {
 		for k := range b.study.Comparisons[i].Ways {
@@ -59,61 +56,33 @@ func (b *book) runTable(p page, at int) int {
 	for i := range b.study.Edges {
 		if edges[b.study.Edges[i].Key] {
 			at++
-			b.edgeRun(p, at, &b.study.Edges[i])
+			edge := &b.study.Edges[i]
+			b.run(p, at, "edges", "metre_of_", &b.wear.result.Edges[i], b.wear.edges+i, edge.ChangeTime, edge.DullFeed)
 		}
 	}
 	for i := range b.study.Abrasives {
 		if abrasives[b.study.Abrasives[i].Key] {
 			at++
-			b.abrasiveRun(p, at, &b.study.Abrasives[i])
+			abrasive := &b.study.Abrasives[i]
+			b.run(p, at, "abrasives", "area_of_", &b.wear.result.Abrasives[i], b.wear.edges+len(b.study.Edges)+i, abrasive.ChangeTime, abrasive.DullFeed)
 		}
 	}
 	return at + 2
 }
 
-// edgeRun follows an edge from new to spent. Twin of work.SpanOf.
-func (b *book) edgeRun(p page, at int, edge *model.Edge) {
-	in := func(key string) string { return b.in("edges." + edge.Key + "." + key) }
-	here := func(column int) string { return cell(at, column) }
-	span := work.SpanOf(edge)
-	sound := 1 - float64(edge.SuddenShare)*float64(edge.DamageSpends)
-	b.runName(p, at, "edges", edge.Key, edge.Name)
-	p.calc(at, runUsable, fmt.Sprintf("IF(AND(%[2]s>0,%[3]s>0),MIN(%[1]s,INT(ROUND(%[3]s/%[2]s,6))),%[1]s)", in("sharpenings"), in("size_lost"), in("size_spare")), span.Usable, numbers(asCount))
-	p.calc(at, runSound, fmt.Sprintf("1-%s*%s", in("sudden_share"), in("damage_spends")), sound, numbers(asPercent))
-	p.calc(at, runSharpened, fmt.Sprintf("IF(%[1]s=1,%[2]s,%[1]s*(1-%[1]s^%[2]s)/(1-%[1]s))", here(runSound), here(runUsable)), span.Sharpened, numbers(asFine))
-	lives := fmt.Sprintf("IF(%[1]s*(1-%[2]s)=1,%[3]s+1,(1-(%[1]s*(1-%[2]s))^(%[3]s+1))/(1-%[1]s*(1-%[2]s)))", here(runSound), in("life_lost"), here(runUsable))
-	p.calc(at, runSpent, fmt.Sprintf("%s*1000*%s*%s", in("life"), lives, keptFormula(in("sudden_share"))), span.Run, numbers(asNumber))
-	p.calc(at, runChanges, fmt.Sprintf("(1+%s)/%s", here(runSharpened), here(runSpent)), (1+span.Sharpened)/span.Run, numbers("0.0000"))
-	b.runCosts(p, at, "metre_of_"+edge.Key, work.EdgeCost(edge), "edges."+edge.Key, edge.ChangeTime.Minutes(), ways.Slowing(float64(edge.DullFeed), float64(edge.SuddenShare)))
-}
-
-func (b *book) abrasiveRun(p page, at int, abrasive *model.Abrasive) {
-	in := func(key string) string { return b.in("abrasives." + abrasive.Key + "." + key) }
-	run := work.AbrasiveRun(abrasive)
-	b.runName(p, at, "abrasives", abrasive.Key, abrasive.Name)
-	p.calc(at, runSpent, in("life")+"*"+keptFormula(in("sudden_share")), run, numbers(asNumber))
-	p.calc(at, runChanges, "1/"+cell(at, runSpent), 1/run, numbers("0.0000"))
-	b.runCosts(p, at, "area_of_"+abrasive.Key, work.AbrasiveCost(abrasive), "abrasives."+abrasive.Key, abrasive.ChangeTime.Minutes(), ways.Slowing(float64(abrasive.DullFeed), float64(abrasive.SuddenShare)))
-}
-
-func (b *book) runName(p page, at int, list, key, label string) {
-	p.text(at, runKey, key, plain)
-	p.text(at, runName, label, plain)
-	b.places["ways."+list+"."+key] = fmt.Sprint(at)
-}
-
-// runCosts are the columns that an edge and an abrasive have in common.
-func (b *book) runCosts(p page, at int, cost string, value float64, path string, change, slower float64) {
-	p.calc(at, runCost, b.in(cost), value, numbers("0.0000"))
-	p.calc(at, runChange, b.in(path+".change_time"), change, numbers(asNumber))
+// run is one edge or abrasive, with its row on the sheet of wear.
+func (b *book) run(p page, at int, list, cost string, item *wear.Item, row int, change quantity.Duration, dull quantity.Share) {
+	path := list + "." + item.Key
+	p.text(at, runKey, item.Key, plain)
+	p.text(at, runName, item.Name, plain)
+	p.calc(at, runMean, grid.SheetRef(sheetWear, row, wearMean), item.Mean, numbers(asNumber))
+	p.calc(at, runChanges, "1/"+cell(at, runMean), 1/item.Mean, numbers("0.0000"))
+	p.calc(at, runCost, b.in(cost+item.Key), item.Cost, numbers("0.0000"))
+	p.calc(at, runChange, b.in(path+".change_time"), change.Minutes(), numbers(asNumber))
 	// The mean age of what ends dull or by damage, in shares of a full life.
 	meanAge := fmt.Sprintf("IF(%[1]s<0.001,0.5+LN(1-%[1]s)/12,-1/LN(1-%[1]s)-(1-%[1]s)/%[1]s)", b.in(path+".sudden_share"))
-	p.calc(at, runSlower, fmt.Sprintf("1+%[1]s/(1-%[1]s)*(%[2]s)", b.in(path+".dull_feed"), meanAge), slower, numbers(asFine))
-}
-
-// keptFormula is the twin of work.Kept.
-func keptFormula(sudden string) string {
-	return fmt.Sprintf("IF(%[1]s<1E-9,1,%[1]s/-LN(1-%[1]s))", sudden)
+	p.calc(at, runSlower, fmt.Sprintf("1+%[1]s/(1-%[1]s)*(%[2]s)", b.in(path+".dull_feed"), meanAge), ways.Slowing(float64(dull), item.Sudden), numbers(asFine))
+	b.places["ways."+path] = fmt.Sprint(at)
 }
 
 // runs are the cells of a column for what a way runs.

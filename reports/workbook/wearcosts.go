@@ -66,6 +66,7 @@ func (b *book) wearCosts(s *grid.Sheet) {
 		last = at
 	})
 	at := b.inMaterials(p, last+2)
+	s.Print.Breaks = []int{at + 1}
 	at = b.densities(p, at+1)
 	b.wear.year = at + 4
 }
@@ -78,7 +79,7 @@ func (b *book) wearRow(p page, at int, item *wear.Item, in string, edge bool) {
 	p.text(at, wearKey, item.Key, plain)
 	p.text(at, wearName, item.Name, plain)
 	put(wearPrice, of("price"), item.Price, asMoney)
-	kept := fmt.Sprintf("IF(%[1]s<1E-9,1,-%[1]s/LN(1-%[1]s))", of("sudden_share"))
+	kept := fmt.Sprintf("IF(%[1]s<1E-6,1-%[1]s/2,-%[1]s/LN(1-%[1]s))", of("sudden_share"))
 	spent := cell(at, wearPrice)
 	if edge {
 		put(wearLife, of("life")+"*1000", item.Life, asNumber)

@@ -61,9 +61,9 @@ func (b *book) wearYear(*grid.Sheet) {
 	w.items(func(_ int, item *wear.Item, _ string, _ bool) { uses += len(item.Uses) })
 	w.steps = w.year + uses + 4
 	p.band(w.year-3, wearYearColumns-1, "A year of each, on each machine that runs it and whose edges and abrasives the studio pays for")
-	p.text(w.year-2, 1, "A candidate as if it alone were owned and did all that it can take; a tool as it works when the rest is rented. Own time is one person's. It is not in the cost of a metre, and in the owning of a machine it is part of the care.", lead)
+	p.text(w.year-2, 1, "A candidate as if it alone were owned and did all that it can take; a tool as it works when the rest is rented. Own time is one person's and not in the cost of a metre: where a machine is owned, its care holds it. A run of least cost beyond dull is for the eye to judge.", lead)
 	p.headers(w.year-1, "key", "on", "m or m² a year", "the same in plain hardwood", "hours of cutting or rubbing", "new ones", "sharpenings", "changes", "money a year", "hours to change", "their worth", "hours lost dull", "their worth",
-		"spare sets", "m or m² until dull", "best to change after", "saves a year")
+		"spare sets", "m or m² until dull", "run of least cost", "saves a year")
 	p.band(w.steps-3, wearYearColumns-1, "Steps to the spare sets and to the best time to change")
 	p.text(w.steps-2, 1, fmt.Sprintf("Fewer than one change in twenty is to wait for a set that is away. A change is best where the next metre costs as much as the mean one: the run u, in lives of damage, solves u-1+exp(-u) = change × rate² / rise (Newton's method, %d steps).", newtons), lead)
 	titles := []string{"key", "on", "away on the average", "damage a m or m²", "a change", "rise by dullness", "age, added up", "aim", "first u"}

@@ -119,7 +119,7 @@ func ranged(study *model.Study) []Swing {
 	var list []Swing
 	model.Walk(study, func(leaf model.Leaf) {
 		origin, ok := study.Origins[leaf.Path]
-		if _, measured := leaf.Dimension(); !ok || !origin.HasRange || !measured || origin.Low == origin.High {
+		if _, measured := leaf.Dimension(); !ok || !origin.HasRange || !measured || origin.Low == origin.High || leaf.Has("aside") {
 			return
 		}
 		list = append(list, Swing{Path: leaf.Path, Assumed: origin.Assumed, Value: leaf.Number(), Low: origin.Low, High: origin.High, whole: leaf.Has("whole")})
