@@ -66,7 +66,7 @@ const (
 	wayRows
 )
 
-// wayBlock is where one comparison stands.
+// wayBlock is where one comparison stands on the sheet.
 type wayBlock struct {
 	result     *ways.Result
 	comparison *model.Comparison
@@ -104,11 +104,11 @@ func (w *wayBlock) all(row wayRow) string {
 
 // wayBlock writes a comparison and returns the row below it.
 func (b *book) wayBlock(p page, w *wayBlock) int {
-	p.band(w.at, wayColumn+len(w.result.Ways)-1, nameOf2(w.comparison.Name, w.comparison.Key))
+	p.band(w.at, wayColumn+len(w.result.Ways)-1, calledOr(w.comparison.Name, w.comparison.Key))
 	b.wayHead(p, w)
 	titles := []string{"for each " + w.unit()}
 	for i := range w.comparison.Ways {
-		titles = append(titles, nameOf2(w.comparison.Ways[i].Name, w.comparison.Ways[i].Key))
+		titles = append(titles, calledOr(w.comparison.Ways[i].Name, w.comparison.Ways[i].Key))
 	}
 	p.headers(w.rows-1, titles...)
 	for row, line := range b.wayLines(w) {
@@ -127,7 +127,8 @@ func (b *book) wayBlock(p page, w *wayBlock) int {
 	return w.curve + waySteps + 3
 }
 
-func nameOf2(name, key string) string {
+// calledOr is the name, or the key of what has none.
+func calledOr(name, key string) string {
 	if name == "" {
 		return key
 	}
@@ -157,14 +158,14 @@ func (b *book) wayHead(p page, w *wayBlock) {
 		p.calc(w.at+row, 2, formula, value, numbers(format))
 	}
 	put(headAmount, w.unit()+" a year", amount, c.Amount(), asNumber)
-	put(headPiece, w.unit()+" for each "+nameOf2(c.PieceName, "piece")+" (–: not told in pieces)", piece, c.Piece(), asFine)
+	put(headPiece, w.unit()+" for each "+calledOr(c.PieceName, "piece")+" (–: not told in pieces)", piece, c.Piece(), asFine)
 	put(headMaterial, "life in this material, against plain hardwood", lasts, lastsValue, asPercent)
 	put(headFeed, "feed in this material, against plain hardwood", factor("feed_factor"), float64(material.FeedFactor), asPercent)
 	put(headWaiting, "an hour of waiting", in("waiting_rate"), float64(c.WaitingRate), asMoney)
 	names := span(w.rows-1, wayColumn, w.rows-1, wayColumn+len(r.Ways)-1)
 	saving := fmt.Sprintf("SMALL(%[1]s,2)-MIN(%[1]s)", w.all(wayYearly))
 	winner := fmt.Sprintf(`IF(%s<=%s*SMALL(%s,2),"too close to call",INDEX(%s,MATCH(MIN(%[3]s),%[3]s,0)))`, saving, b.in("studio.close_call"), w.all(wayYearly), names)
-	said := nameOf2(c.Ways[r.Best].Name, c.Ways[r.Best].Key)
+	said := calledOr(c.Ways[r.Best].Name, c.Ways[r.Best].Key)
 	if r.Close {
 		said = "too close to call"
 	}

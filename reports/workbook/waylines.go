@@ -230,7 +230,7 @@ func (f wayFormulas) costLines() []wayLine {
 		{"what is bought and kept", func(i int) string { return f.overAmount(f.at(wayFixed, i)) }, part(ways.Equipment), fine},
 		{"cost of a finished " + f.w.unit(), func(i int) string { return "SUM(" + f.at(wayWear, i) + ":" + f.at(wayEquipment, i) + ")" }, (*ways.Way).Unit, total(asFine)},
 		{"cost of a finished " + f.shown(), func(i int) string { return fmt.Sprintf("%s*%.17g", f.at(wayUnit, i), f.size()) }, func(w *ways.Way) float64 { return w.Unit() * f.size() }, fine},
-		{"cost of one " + nameOf2(f.w.comparison.PieceName, "piece"), func(i int) string { return f.at(wayUnit, i) + "*" + f.w.head(headPiece) }, func(w *ways.Way) float64 { return w.Unit() * piece }, numbers(asMoney)},
+		{"cost of one " + calledOr(f.w.comparison.PieceName, "piece"), func(i int) string { return f.at(wayUnit, i) + "*" + f.w.head(headPiece) }, func(w *ways.Way) float64 { return w.Unit() * piece }, numbers(asMoney)},
 		{"goes with the work, for each " + f.w.unit(), func(i int) string { return "SUM(" + f.at(wayWear, i) + ":" + f.at(wayRework, i) + ")" }, func(w *ways.Way) float64 { return w.Line.Unit }, memo(asFine)},
 	}
 }

@@ -45,7 +45,7 @@ func (b *book) wayPair(p page, w *wayBlock, at int, pair *ways.Pair) {
 		if way < 0 {
 			return sameCost
 		}
-		return nameOf2(w.comparison.Ways[way].Name, w.comparison.Ways[way].Key)
+		return calledOr(w.comparison.Ways[way].Name, w.comparison.Ways[way].Key)
 	}
 	title := func(way int) string { return cell(w.rows-1, wayColumn+way) }
 	here := func(column int) string { return cell(at, column) }
@@ -99,7 +99,7 @@ const waySteps = 2
 func (b *book) wayCurve(p page, w *wayBlock) {
 	titles := []string{w.unit() + " a year"}
 	for i := range w.comparison.Ways {
-		titles = append(titles, nameOf2(w.comparison.Ways[i].Name, w.comparison.Ways[i].Key))
+		titles = append(titles, calledOr(w.comparison.Ways[i].Name, w.comparison.Ways[i].Key))
 	}
 	p.headers(w.curve-1, titles...)
 	amount := w.head(headAmount)
