@@ -10,7 +10,7 @@ import (
 
 // trackedWear says how long an edge or abrasive lasted and what it cost.
 func (w trackWording) trackedWear(one *track.Wear) []string {
-	unit, size := w.perUnit(one.Measure)
+	unit, size := runUnit(w.system == quantity.Inch, one.Measure)
 	run := func(x float64) string { return w.number(x / size) }
 	var says []string
 	says = append(says, w.livesSeen(one, unit, run))

@@ -85,7 +85,7 @@ var allowed = map[string]bounds{
 	"reports/text":     {ours: these("reports capital/decision/single"), outside: these("golang.org/x/text/width")},
 	"reports/jsonout":  {ours: these("reports model/chance model/problem model/wear/life capital/decision/futures capital/decision/single capital/decision/track")},
 	"reports/intake":   {ours: these("model model/intake model/quantity model/study reports reports/workbook/grid")},
-	"reports/workbook": {ours: these("model model/intake model/money model/quantity model/work rental capital capital/timevalue capital/decision capital/decision/alternative capital/decision/futures capital/decision/roadmap capital/decision/sensitivity capital/decision/single reports reports/workbook/grid")},
+	"reports/workbook": {ours: these("model model/intake model/money model/quantity model/wear/life model/work rental capital capital/timevalue capital/decision capital/decision/alternative capital/decision/futures capital/decision/roadmap capital/decision/sensitivity capital/decision/single capital/decision/track reports reports/workbook/grid")},
 	// The grid knows cells and no word of the trade.
 	"reports/workbook/grid":   {outside: these("github.com/klauspost/compress/flate github.com/xuri/excelize/v2")},
 	"reports/workbook/recalc": {outside: these("github.com/stretchr/testify/require")},
