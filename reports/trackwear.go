@@ -63,7 +63,7 @@ func (w trackWording) lasts(one *track.Wear, unit string, run func(float64) stri
 		study += ", whose own range is from these lines and would count twice,"
 	}
 	if !one.Belief.Told() || one.Ended == 0 {
-		return "too few lives to tell: in plain hardwood " + w.estimate(one.Lasts, run) + " " + unit + " is mostly the study's own word, " + study
+		return "the lives tell too little so far: in plain hardwood " + w.estimate(one.Lasts, run) + " " + unit + " is mostly the study's own word, " + study
 	}
 	return "lasts " + w.estimate(one.Lasts, run) + " " + unit + " in plain hardwood, the study's " + study + " counted in"
 }
@@ -71,8 +71,11 @@ func (w trackWording) lasts(one *track.Wear, unit string, run func(float64) stri
 // wearing says which of the fits is to be preferred.
 func wearing(one *track.Wear) string {
 	shape := strconv.FormatFloat(one.Shape.Value, 'f', 1, 64)
-	if one.Fits == track.Sudden {
+	switch {
+	case one.Fits == track.Sudden:
 		return "which end about as often early as late (shape " + shape + ")"
+	case one.Shape.Value < 1:
+		return "which end early more often than late (shape " + shape + ")"
 	}
 	return "which end by wear (shape " + shape + ")"
 }

@@ -74,7 +74,7 @@ func (p *page) tabled(c columns, label string, heads, figures []string) {
 				said = append(said, heads[i]+" "+figure)
 			}
 		}
-		p.hanging("  ", "    ", strings.TrimSpace(label)+": "+strings.Join(said, "; "))
+		p.hanging("  - ", "    ", strings.TrimSpace(label)+": "+strings.Join(said, "; "))
 		return
 	}
 	line := label + strings.Repeat(" ", c.label-columnsOf(label))
@@ -132,7 +132,7 @@ func (p *page) trackedList(heading string, things []reports.TrackedSentences) {
 	for i := range things {
 		p.paragraph("", things[i].Name)
 		for _, said := range things[i].Says {
-			p.hanging("  ", "    ", sentence(said))
+			p.hanging("  - ", "    ", sentence(said))
 		}
 	}
 	p.blank()

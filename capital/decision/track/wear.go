@@ -139,6 +139,13 @@ func (t *Tracker) addWear(entry *logbook.Entry, month int) {
 		}
 		return
 	}
+	switch {
+	case entry.Kind == logbook.Sharpen && s.edge == nil:
+		t.leave(noSuchWork)
+		return
+	case entry.Jobs <= 0:
+		entry.Jobs = 1
+	}
 	switch entry.Kind {
 	case logbook.Buy:
 		s.buy(entry)
