@@ -66,6 +66,7 @@ func printed(t *testing.T) map[string]string {
 		"json-track":    commented(t, "track.go"),
 		"short-study":   string(starter.Short()),
 	}
+	guide := page(t, readme)
 	unitless := bytes.Replace(starter.Short(), []byte("distance: 15 mi"), []byte("distance: 15   "), 1)
 	t.Run("answers", func(t *testing.T) {
 		t.Chdir(t.TempDir())
@@ -74,6 +75,7 @@ func printed(t *testing.T) map[string]string {
 		wanted["problem"] = answered(t, unitless, exitBad)
 		wanted["futures"] = paragraphAbout(t, "futures were drawn", "decide", "--demo", "--no-workbook", "--futures", "20000")
 		wanted["track"] = trackExcerpt(t)
+		wanted["logbook"] = recorded(t, guide)
 		wanted["budget"] = paragraphAbout(t, "", "budget", "coffee", "--demo", "--aboard", "2")
 	})
 	return wanted
@@ -102,6 +104,21 @@ func paragraphAbout(t *testing.T, words string, command ...string) string {
 	require.GreaterOrEqual(t, at, 0)
 	return all[at]
 }
+
+// recorded is the logbook that the README's own commands make.
+func recorded(t *testing.T, guide string) string {
+	t.Helper()
+	count := 0
+	for _, command := range recordLine.FindAllStringSubmatch(guide, -1) {
+		status, _, stderr := ran(0, nil, strings.Fields(command[1])...)
+		require.Equal(t, exitDone, status, stderr)
+		count++
+	}
+	require.Greater(t, count, 3)
+	return page(t, "log.csv")
+}
+
+var recordLine = regexp.MustCompile(`(?m)^shopstint (record log\.csv .*)$`)
 
 func paragraphs(text string) []string {
 	list := strings.Split(text, "\n\n")
@@ -188,7 +205,7 @@ func TestTheReadmeShowsWhatTheProgramPrints(t *testing.T) {
 }
 
 func TestEveryExampleOfTheReadmeIsRunOrCompared(t *testing.T) {
-	known := []string{"answer", "short-study", "short-answer", "problem", "json-decide", "json-check", "json-again", "json-visits", "json-problems", "dated", "json-futures", "json-budget", "json-track", "futures", "budget", "track", "ranges", "geometry", "correlations", "together", "settings"}
+	known := []string{"answer", "logbook", "short-study", "short-answer", "problem", "json-decide", "json-check", "json-again", "json-visits", "json-problems", "dated", "json-futures", "json-budget", "json-track", "futures", "budget", "track", "ranges", "geometry", "correlations", "together", "settings"}
 	for _, f := range fences(t) {
 		assert.True(t, f.kind == "sh" && f.name == "" || slices.Contains(known, f.name), "nobody runs this: %s", f.body)
 	}

@@ -192,16 +192,17 @@ func (s *session) checkedAgainst(options recordOptions) (*model.Study, error) {
 
 // texts are the cells of the line by column.
 func (s *session) texts(cmd *cobra.Command, args []string, options recordOptions) (map[string]string, error) {
-	kind := logbook.Kind(args[1])
-	texts := map[string]string{"date": s.now().Format(time.DateOnly), "kind": args[1]}
-	named, isKind := "", slices.Contains(kindNames(), args[1])
+	word := strings.ToLower(args[1])
+	kind := logbook.Kind(word)
+	texts := map[string]string{"date": s.now().Format(time.DateOnly), "kind": word}
+	named, isKind := "", slices.Contains(logbook.Kinds, kind)
 	for _, one := range lineFlags {
 		switch {
 		case !cmd.Flags().Changed(one.flag):
 			continue
 		case one.column != "subject" || !isKind:
 		case !slices.Contains(subjectFlags[kind], one.flag):
-			return nil, usage("a "+args[1]+" line has no --"+one.flag, wanted(kind))
+			return nil, usage("a "+word+" line has no --"+one.flag, wanted(kind))
 		case named != "":
 			return nil, usage("--"+named+" and --"+one.flag+" contradict each other", "leave one of them out")
 		default:
@@ -247,9 +248,8 @@ func keepLines(path string, compose func(layout logbook.Layout, isNew bool) ([]b
 				return nil, problems
 			}
 			var lost bool
-			if begin, lost = layout.Ending(found.Tail); lost {
-				torn = paragraph(`The line before it had lost its end and was marked with "` + strings.TrimSpace(logbook.TornMark) + `": complete it and take the mark out, or take the line out.`)
-			}
+			begin, lost = layout.Ending(found.Tail)
+			torn = ofTail(string(found.Tail), lost)
 		}
 		lines, err := compose(layout, found.New)
 		if err != nil || len(lines) == 0 {
@@ -265,6 +265,23 @@ func keepLines(path string, compose func(layout logbook.Layout, isNew bool) ([]b
 		return "", inFile(path, keep.ErrNoFile.Error(), "name a file")
 	}
 	return "", fmt.Errorf("could not write %s: %w", path, plainCause(err))
+}
+
+// mostTail is how much of a line without an end is shown, in characters.
+const mostTail = 60
+
+// ofTail tells of a line before the new one that had no line break.
+func ofTail(tail string, lost bool) string {
+	if letters := []rune(tail); len(letters) > mostTail {
+		tail = string(letters[:mostTail]) + "…"
+	}
+	switch {
+	case tail == "":
+		return ""
+	case lost:
+		return paragraph(`The line before it had lost its end and was marked with "` + strings.TrimSpace(logbook.TornMark) + `": complete it and take the mark out, or take the line out: ` + tail)
+	}
+	return paragraph("The line before it had no line break and got one; see whether it is whole: " + tail)
 }
 
 // lineOf writes an entry in the layout of a logbook.

@@ -37,8 +37,8 @@ func Compose(texts map[string]string, study *model.Study) (Entry, problem.List) 
 // them. It is the one place that knows what an entry must be like.
 func compose(line *cells, layout Layout, known *keys, faults []fault) (Entry, []fault) {
 	e := Entry{
-		Kind: Kind(line[colKind]), Subject: line[colSubject], Item: line[colItem], Job: line[colJob],
-		Operation: line[colOperation], Reason: line[colReason], Note: line[colNote], Jobs: 1,
+		Kind: Kind(strings.ToLower(line[colKind])), Subject: line[colSubject], Item: line[colItem], Job: line[colJob],
+		Operation: line[colOperation], Reason: strings.ToLower(line[colReason]), Note: line[colNote], Jobs: 1,
 	}
 	date, err := quantity.ParseDate(line[colDate])
 	if err != nil {
@@ -129,7 +129,7 @@ func numbers(e *Entry, line *cells, layout Layout, currency string, faults []fau
 		e.set(c, value)
 	}
 	if e.Given.Has(HasJobs) && e.Jobs == 0 {
-		faults = append(faults, fault{colJobs, "no jobs at all", "leave the cell empty for one job"})
+		faults = append(faults, fault{colJobs, quoted(line[colJobs]) + " is no job at all", "leave it out for one job"})
 	}
 	return faults
 }
@@ -164,7 +164,7 @@ func (s shape) check(e *Entry, line *cells, faults []fault) []fault {
 	}
 	for c := colSubject; c < colNote; c++ {
 		if line[c] != "" && !slices.Contains(s.needs, c) && !slices.Contains(s.may, c) && !slices.Contains(s.oneOf, c) {
-			faults = append(faults, fault{c, quoted(line[c]) + " stands where a " + string(e.Kind) + " line has nothing", "empty the cell, or put it into the note"})
+			faults = append(faults, fault{c, quoted(line[c]) + " stands where a " + string(e.Kind) + " line has nothing", "leave it out, or put it into the note"})
 		}
 	}
 	if e.Reason != "" && s.reasons != nil && !slices.Contains(s.reasons, e.Reason) {

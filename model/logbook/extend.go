@@ -18,7 +18,7 @@ func LayoutOf(name string, first []byte) (Layout, problem.List) {
 	if len(bare) > MostLine || strange(bare) >= 0 {
 		return Layout{}, problem.List{{Place: problem.Place{File: name, Line: 1}, What: "the first line is not that of a logbook", Right: "it names the columns, such as " + standardTitles()}}
 	}
-	layout, problems := ParseLayout(name, string(bare))
+	layout, problems := parseLayout(name, string(bare))
 	layout.Windows = len(bare) < len(line)
 	return layout, problems
 }
@@ -36,7 +36,7 @@ func (l Layout) Ending(tail []byte) (ending []byte, torn bool) {
 	if torn = err != nil || len(record) < len(l.columns); torn {
 		ending = append(ending, TornMark...)
 	}
-	if l.Windows {
+	if l.Windows && !bytes.HasSuffix(tail, []byte("\r")) {
 		ending = append(ending, '\r')
 	}
 	return append(ending, '\n'), torn

@@ -41,7 +41,7 @@ func (n names) wrong(key string) (what, right string) {
 	if n.known == nil || n.known[key] {
 		return "", ""
 	}
-	return quoted(key) + " is not " + n.noun + " of the study", problem.Suggest(key, n.list)
+	return quoted(key) + " is not " + n.noun, problem.Suggest(key, n.list)
 }
 
 // keysOf collects the names of a study; without one every name will do.
@@ -62,10 +62,10 @@ func keysOf(study *model.Study) *keys {
 	for t := range study.Tools {
 		doers = append(doers, study.Tools[t].Key)
 	}
-	worn := newNames("an edge or abrasive", edgesOf(study), abrasivesOf(study))
+	worn := newNames("an edge or abrasive of the study", edgesOf(study), abrasivesOf(study))
 	known := &keys{currency: study.Currency, operations: map[string]names{}, subjects: map[Kind]names{
-		Visit: newNames("a shop", shops), Work: newNames("a machine or tool", doers),
-		Use: worn, Sharpen: newNames("an edge", edgesOf(study)), Replace: worn,
+		Visit: newNames("a shop of the study", shops), Work: newNames("a machine or tool of the study", doers),
+		Use: worn, Sharpen: newNames("an edge of the study", edgesOf(study)), Replace: worn,
 	}}
 	known.addJobs(study)
 	return known
@@ -86,7 +86,7 @@ func (k *keys) addJobs(study *model.Study) {
 		}
 		k.operations[kind.Key] = newNames("an operation of "+kind.Key, operations)
 	}
-	k.jobs = newNames("a job type", jobs)
+	k.jobs = newNames("a job type of the study", jobs)
 }
 
 func edgesOf(study *model.Study) []string {

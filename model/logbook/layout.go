@@ -44,13 +44,17 @@ func (l Layout) String() string {
 	return "commas between columns, decimals with a point"
 }
 
-// ParseLayout reads a header line, without its line break.
-func ParseLayout(name, header string) (Layout, problem.List) {
+// parseLayout reads a header line, without its line break.
+func parseLayout(name, header string) (Layout, problem.List) {
 	at := problem.Place{File: name, Line: 1}
 	if strings.TrimSpace(header) == "" {
 		return Layout{}, problem.List{{Place: at, What: "the first line is empty", Right: "it names the columns, such as " + standardTitles()}}
 	}
-	layout := Layout{Separator: separatorOf(header)}
+	separator, known := separatorOf(header)
+	if known == 0 {
+		return Layout{}, problem.List{{Place: at, What: "the first line is not that of a logbook", Right: "it names the columns, such as " + standardTitles()}}
+	}
+	layout := Layout{Separator: separator}
 	titles, problems := layout.titles(at, header)
 	if len(problems) > 0 {
 		return Layout{}, problems
@@ -95,9 +99,8 @@ func (l Layout) titles(at problem.Place, header string) ([]string, problem.List)
 }
 
 // separatorOf is the sign by which a header falls into the most columns that a
-// logbook knows; a comma when none does.
-func separatorOf(header string) byte {
-	best, most := byte(','), 0
+// logbook knows, and how many these are.
+func separatorOf(header string) (best byte, most int) {
 	for _, sign := range [...]byte{',', ';', '\t'} {
 		found := 0
 		for title := range strings.SplitSeq(header, string(sign)) {
@@ -109,7 +112,7 @@ func separatorOf(header string) byte {
 			best, most = sign, found
 		}
 	}
-	return best
+	return best, most
 }
 
 // quoting puts a fault of the CSV form in our words.

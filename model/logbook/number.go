@@ -98,18 +98,30 @@ func plainNumber(text string) (float64, bool) {
 	return value, err == nil
 }
 
-// text writes a number in the column's unit, in the fewest digits that number
-// reads back as the very same.
+// text writes a number so that number reads back the very same: bare, or where
+// no decimal of the column's unit is that time, with a smaller unit behind it.
 func (m measure) text(si float64) string {
-	shown := si / m.size
+	if text, exact := decimal(si, m.size); exact {
+		return text
+	}
+	if text, exact := decimal(si, 60); exact {
+		return text + " min"
+	}
+	text, _ := decimal(si, 1)
+	return text + " s"
+}
+
+// decimal writes si as so many of a unit's size, in the fewest digits that give
+// si again; exact is whether any do. With size 1 some always do.
+func decimal(si, size float64) (text string, exact bool) {
+	shown := si / size
 	for _, digits := range [...]int{15, 16, 17} {
 		for _, near := range [...]float64{shown, math.Nextafter(shown, 0), math.Nextafter(shown, math.Inf(1))} {
-			text := strconv.FormatFloat(near, 'e', digits-1, 64)
-			value, err := strconv.ParseFloat(text, 64)
-			if err == nil && value*m.size == si {
-				return strconv.FormatFloat(value, 'f', -1, 64)
+			value, err := strconv.ParseFloat(strconv.FormatFloat(near, 'e', digits-1, 64), 64)
+			if err == nil && value*size == si {
+				return strconv.FormatFloat(value, 'f', -1, 64), true
 			}
 		}
 	}
-	return strconv.FormatFloat(shown, 'f', -1, 64)
+	return strconv.FormatFloat(shown, 'f', -1, 64), false
 }

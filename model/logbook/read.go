@@ -126,7 +126,7 @@ func (r *Reader) header() error {
 		r.refuse(0, "the logbook is empty", "its first line names the columns, such as "+standardTitles())
 		return nil
 	}
-	layout, problems := ParseLayout(r.name, string(text))
+	layout, problems := parseLayout(r.name, string(text))
 	if len(problems) > 0 {
 		r.bad++
 		r.problems = problems

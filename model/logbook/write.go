@@ -74,17 +74,22 @@ func (l Layout) line(row []string) []byte {
 
 // shown writes a number in the layout's own way, so that it cannot be mistaken.
 func (l Layout) shown(text string) string {
-	whole, part, broken := strings.Cut(text, ".")
+	number, unit, hasUnit := strings.Cut(text, " ")
+	whole, part, broken := strings.Cut(number, ".")
 	if !broken || l.Separator == ',' {
 		return text
 	}
 	if len(part) == 3 {
 		part += "0" // 1,234 might be a thousand
 	}
+	mark := "."
 	if l.Separator == ';' {
-		return whole + "," + part
+		mark = ","
 	}
-	return whole + "." + part
+	if number = whole + mark + part; hasUnit {
+		number += " " + unit
+	}
+	return number
 }
 
 // texts are the cells of an entry.
