@@ -65,7 +65,10 @@ type Profile struct {
 	Hours    []float64 // running hours
 	OwnHours []float64 // hours of own people at it
 	Wear     []float64 // edges and abrasives
-	Longest  quantity.Length
+	// Abrasives are the part of Wear that is not edges. Nothing is reckoned from
+	// them; nil where nobody asks.
+	Abrasives []float64
+	Longest   quantity.Length
 }
 
 // Ownership is the cost of owning one machine: Table[line][t] for t = 0 (today)

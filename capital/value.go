@@ -118,12 +118,19 @@ func fixtures(study *model.Study, machine *model.Machine, t int) float64 {
 func start(study *model.Study, machine *model.Machine, t int) float64 {
 	grow := func(share quantity.Share) float64 { return math.Pow(1+float64(share), float64(t)) }
 	growth := &study.Growth
-	total := float64(machine.Training)*grow(growth.Machines) + machine.TrainingTime.Hours()*float64(study.Studio.LabourRate)*grow(growth.Labour) +
-		float64(machine.FirstAbrasives)*grow(growth.Consumables)
+	total := float64(machine.Training)*grow(growth.Machines) + LearningTime(study, machine, t) + float64(machine.FirstAbrasives)*grow(growth.Consumables)
 	if edge, ok := model.Find(study.Edges, machine.Edge); ok {
 		total += float64(machine.FirstEdges) * float64(edge.Price) * grow(growth.Consumables)
 	}
 	return total
+}
+
+// LearningTime is the part of the start that is own time: what learning a machine
+// that is bought at the end of year t takes, at the worth of an hour then.
+//
+// Source: by definition.
+func LearningTime(study *model.Study, machine *model.Machine, t int) float64 {
+	return machine.TrainingTime.Hours() * float64(study.Studio.LabourRate) * math.Pow(1+float64(study.Growth.Labour), float64(t))
 }
 
 // borrowing fills in the loan on each purchase. What is owed when a machine is

@@ -61,7 +61,8 @@ type Tool struct {
 	Ability `key:",inline"`
 }
 
-// Edge is a cutting edge that is sharpened or turned: saw blade, knife set, insert row, router bit.
+// Edge is a set of knives, a blade, a bit or a set of inserts that wears by the
+// metre it runs. It ends dull, or sooner by damage: a nick, metal, a drop.
 type Edge struct {
 	Key             string            `key:"-"`
 	Name            string            `key:"name" about:"what it is"`
@@ -71,16 +72,27 @@ type Edge struct {
 	SharpeningPrice quantity.Money    `key:"sharpening_price" least:"0" most:"1000000" about:"each sharpening (0 for turning an insert)"`
 	Errand          quantity.Money    `key:"errand" least:"0" most:"1000000" about:"shipping or errand for each sharpening"`
 	LifeLost        quantity.Share    `key:"life_lost" least:"0 %" most:"90 %" about:"share of its life that each sharpening takes away"`
+	SizeLost        quantity.Length   `key:"size_lost" least:"0 mm" most:"50 mm" about:"diameter or width that each sharpening takes away"`
+	SizeSpare       quantity.Length   `key:"size_spare" least:"0 mm" most:"500 mm" about:"how much of that may go before a bit no longer matches its bearing, a blade no longer reaches, a knife no longer clamps (0: it does not bind)"`
+	SuddenShare     quantity.Share    `key:"sudden_share" least:"0 %" most:"95 %" about:"share of its lives that end by damage before it is dull: a nick, metal, a drop"`
+	DamageSpends    quantity.Share    `key:"damage_spends" least:"0 %" most:"100 %" about:"share of damaged edges that cannot be sharpened any more"`
+	Turnaround      quantity.Count    `key:"turnaround" least:"0" most:"365" about:"days that it is away for a sharpening"`
+	ChangeTime      quantity.Duration `key:"change_time" least:"0 min" most:"480 min" about:"own time at the machine to change it"`
+	DullFeed        quantity.Share    `key:"dull_feed" least:"0 %" most:"90 %" about:"share of the feed that is lost by the time it is dull"`
 }
 
 // Abrasive is a belt, disc or sheet of one grit for one class of machine.
 type Abrasive struct {
-	Key   string         `key:"-"`
-	Name  string         `key:"name" about:"what it is"`
-	Class string         `key:"class" need:"yes" fixed:"yes" oneof:"wide_belt orbital" about:"class of machine it runs on"`
-	Grit  quantity.Count `key:"grit" need:"yes" least:"16" most:"5000" whole:"yes" fixed:"yes" about:"grit number"`
-	Price quantity.Money `key:"price" least:"0" most:"1000000" about:"a new one"`
-	Life  quantity.Area  `key:"life" above:"0.01 m2" most:"1000000 m2" about:"area of face passed until it is spent, in plain hardwood"`
+	Key          string            `key:"-"`
+	Name         string            `key:"name" about:"what it is"`
+	Class        string            `key:"class" need:"yes" fixed:"yes" oneof:"wide_belt orbital" about:"class of machine it runs on"`
+	Grit         quantity.Count    `key:"grit" need:"yes" least:"16" most:"5000" whole:"yes" fixed:"yes" about:"grit number"`
+	OnlyCompared bool              `key:"only_compared" fixed:"yes" about:"whether it is only compared with others: no step of a job runs it"`
+	Price        quantity.Money    `key:"price" least:"0" most:"1000000" about:"a new one"`
+	Life         quantity.Area     `key:"life" above:"0.01 m2" most:"1000000 m2" about:"area of face passed until it is spent, in plain hardwood"`
+	SuddenShare  quantity.Share    `key:"sudden_share" least:"0 %" most:"95 %" about:"share of its lives that end by damage before it is spent: a glazed strip, a crease, a torn edge"`
+	ChangeTime   quantity.Duration `key:"change_time" least:"0 min" most:"120 min" about:"own time at the machine to change a spent one"`
+	DullFeed     quantity.Share    `key:"dull_feed" least:"0 %" most:"90 %" about:"share of the pace that is lost by the time it is spent"`
 }
 
 // Material says how a stock differs from plain hardwood.

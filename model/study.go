@@ -35,6 +35,8 @@ type Study struct {
 	JobTypes  []JobType      `key:"job_types" need:"yes"`
 	DatedJobs []DatedJob     `key:"dated_jobs"`
 
+	Comparisons []Comparison `key:"comparisons"`
+
 	Correlations []Correlation `key:"correlations"`
 
 	// Origins tells, by path, where each value came from and its range. A path

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"shopstint/capital/decision/futures"
+	"shopstint/capital/decision/joint"
 	"shopstint/model/chance"
 )
 
@@ -17,7 +18,8 @@ type Futures struct {
 	Met       bool // drawn until the error was small
 	Inputs    int  // inputs drawn
 	Choices   []FutureChoice
-	Best      int // the choice that is cheapest on average
+	Left      []FutureLeft // sets that are no choice
+	Best      int          // the choice that is cheapest on average
 	Perfect   chance.Estimate
 	Knowing   []Knowing // the inputs most worth knowing, the most first
 	InWords   string
@@ -30,6 +32,12 @@ type Futures struct {
 type FutureChoice struct {
 	Owned []string // keys
 	futures.Choice
+}
+
+// FutureLeft is a set that may not be owned, and why: the reasons of package joint.
+type FutureLeft struct {
+	Owned   []string // keys
+	Because []string
 }
 
 // Knowing is what it would be worth to know one input.
@@ -46,6 +54,9 @@ func (w wording) futures(result *futures.Result) *Futures {
 	out := &Futures{Seed: result.Seed, Count: result.Futures, Met: result.Met, Inputs: result.Drawn, Best: result.Best, Perfect: result.Perfect}
 	for _, choice := range result.Choices {
 		out.Choices = append(out.Choices, FutureChoice{w.owned(choice.Owned, false), choice})
+	}
+	for _, one := range result.Left {
+		out.Left = append(out.Left, FutureLeft{w.owned(one.Owned, false), one.Because})
 	}
 	for _, one := range result.Inputs {
 		if len(out.Knowing) < mostKnowing && one.Worth.Value > 2*one.Worth.Error {
@@ -107,6 +118,9 @@ func (w wording) best(result *futures.Result) string {
 
 func (w wording) futureNotes(result *futures.Result, out *Futures) []string {
 	var notes []string
+	if len(result.Left) > 0 {
+		notes = append(notes, w.leftOut(result))
+	}
 	if !result.Met {
 		notes = append(notes, "the sampling error is not yet a tenth of what is too close to call for every choice; allow more futures than "+w.whole(float64(result.Futures)))
 	}
@@ -124,4 +138,33 @@ func (w wording) futureNotes(result *futures.Result, out *Futures) []string {
 		notes = append(notes, "in "+w.whole(float64(result.Lacking))+" futures some piece fits no machine, and that work is not priced: narrow its range")
 	}
 	return notes
+}
+
+// leftOut says in one sentence how many sets are no choice, and why; a set may
+// break several limits.
+func (w wording) leftOut(result *futures.Result) string {
+	count, alone := map[string]int{}, []string{}
+	for _, one := range result.Left {
+		for _, because := range one.Because {
+			count[because]++
+		}
+		if machines := w.owned(one.Owned, true); len(machines) == 1 {
+			alone = append(alone, machines[0])
+		}
+	}
+	var why []string
+	for _, because := range [...]string{joint.Money, joint.Floor, joint.Supply, joint.Excluded, joint.Needed} {
+		switch {
+		case count[because] > 0 && len(count) > 1:
+			why = append(why, limitInWords(because)+" ("+w.whole(float64(count[because]))+")")
+		case count[because] > 0:
+			why = append(why, limitInWords(because))
+		}
+	}
+	said := w.whole(float64(len(result.Left))) + " of " + w.counted(float64(len(result.Left)+len(result.Choices)), "set") +
+		" may not be owned and are no choice, because of " + strings.Join(why, ", ")
+	if len(alone) > 0 {
+		said += "; among them by itself " + strings.Join(alone, "; ")
+	}
+	return said
 }

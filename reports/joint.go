@@ -154,10 +154,7 @@ func (w wording) nextBest(result *joint.Result) string {
 // holds says that a limit keeps a cheaper set out, and what more of it is worth.
 func (w wording) holds(limit *joint.Limit) string {
 	dim := dimensionOf(limit.On)
-	said := map[string]string{
-		joint.Money: "the purchase budget", joint.Floor: "the free floor", joint.Supply: "the electrical supply",
-	}[limit.On]
-	said += " holds the choice down: with " + w.measure(dim, limit.Most+limit.More) + ", not " + w.measure(dim, limit.Most) +
+	said := limitInWords(limit.On) + " holds the choice down: with " + w.measure(dim, limit.Most+limit.More) + ", not " + w.measure(dim, limit.Most) +
 		", it would be " + w.set(&limit.Next).InWords + " and " + w.amount(limit.Annual) + " a year better"
 	if !limit.Proven {
 		said += " (less may do)"
@@ -166,6 +163,14 @@ func (w wording) holds(limit *joint.Limit) string {
 		said += "; ask an electrician what runs at once and what more supply costs"
 	}
 	return said
+}
+
+// limitInWords names what keeps a set from being owned.
+func limitInWords(on string) string {
+	return map[string]string{
+		joint.Money: "the purchase budget", joint.Floor: "the free floor", joint.Supply: "the electrical supply",
+		joint.Excluded: "machines that exclude each other", joint.Needed: "a machine without one that it needs",
+	}[on]
 }
 
 // proof says how far the best is proven.

@@ -13,6 +13,8 @@ import (
 	"shopstint/capital/decision/joint"
 	"shopstint/capital/decision/roadmap"
 	"shopstint/capital/decision/single"
+	"shopstint/capital/decision/spend"
+	"shopstint/capital/decision/ways"
 	"shopstint/capital/timevalue"
 	"shopstint/model"
 	"shopstint/model/work"
@@ -28,6 +30,8 @@ type Answer struct {
 	Machines     []single.Result  // in study order
 	Joint        joint.Result     // which of them to own together
 	Roadmap      roadmap.Result   // what to buy in which year
+	Comparisons  []ways.Result    // ways of doing the same work
+	Spend        spend.Spend      // what owning the set together costs, by year and month
 	Assumed      []Assumption     // assumed inputs, the one that moves the answer most first
 	Notes        []Note
 	Futures      *futures.Result // nil until Draw
@@ -54,6 +58,8 @@ func Decide(study *model.Study) Answer {
 	wait.Go(func() { answer.Roadmap = roadmap.Decide(study, answer.Plan) })
 	answer.Machines = single.DecideAll(study, answer.Plan, &answer.Rented)
 	answer.Joint = joint.Decide(study, answer.Plan)
+	answer.Comparisons = ways.Compare(study)
+	answer.Spend = spend.Of(study, answer.Plan, spend.Always(study, answer.Joint.Choices[0].Owned), spend.Options{Savings: study.Studio.DiscountRate})
 	wait.Wait()
 	answer.Assumed = assumptions(answer.Machines)
 	for _, origin := range study.Origins {
@@ -65,10 +71,13 @@ func Decide(study *model.Study) Answer {
 	return answer
 }
 
-// Draw adds sampled futures to an answer.
+// Draw adds sampled futures to an answer, and the ranges of its spending.
 func (a *Answer) Draw(ctx context.Context, options futures.Options) (err error) {
-	a.Futures, err = futures.Draw(ctx, a.Study, options)
-	return err
+	if a.Futures, err = futures.Draw(ctx, a.Study, options); err != nil {
+		return err
+	}
+	options.Most = min(options.Most, spend.Usual)
+	return a.Spend.Draw(ctx, options)
 }
 
 // assumptions ranks the assumed inputs by their largest swing on any machine.

@@ -73,15 +73,7 @@ func refusalNotes(answer *Answer) []Note {
 
 // RowMachinePath returns the path of the machine that a row is about.
 func RowMachinePath(study *model.Study, row *work.Row) string {
-	switch row.Site {
-	case work.AtShop:
-		shop := &study.Shops[work.ShopOf(study, row.Job)]
-		return "shops." + shop.Key + ".machines." + shop.Machines[row.Machine].Key
-	case work.AtBench:
-		return "tools." + study.Tools[row.Machine].Key
-	default:
-		return "machines." + study.Machines[row.Machine].Key
-	}
+	return work.MachinePath(study, row.Site, work.ShopOf(study, row.Job), row.Machine)
 }
 
 func refusalText(study *model.Study, row *work.Row, refusal work.Refusal) string {

@@ -37,6 +37,8 @@ func workOut(in *published.Inputs) worked {
 		return worked{"present": {presentOfPayments(in)}}
 	case "growth":
 		return worked{"future": {future(in)}}
+	case "sinking fund":
+		return worked{"deposit": {timevalue.SinkingFund(rate(in), in.Number("periods"), in.Number("future"))}}
 	case "capital recovery":
 		return worked{"factor": {timevalue.CapitalRecovery(in.Number("rate"), in.Number("years"))}}
 	case "recovery less salvage":

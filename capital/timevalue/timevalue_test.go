@@ -121,3 +121,21 @@ func TestDiscountedPaybackOfAKnownInvestment(t *testing.T) {
 	require.True(t, ok)
 	assert.InDelta(t, 1+0.9166666667, years, 1e-9)
 }
+
+func TestDepositsGrowToWhatTheyAreSavedFor(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		rate := rapid.OneOf(rapid.Just(0.0), rapid.Float64Range(-0.02, 0.3)).Draw(t, "rate")
+		periods := rapid.IntRange(1, 240).Draw(t, "periods")
+		future := rapid.Float64Range(1, 1e6).Draw(t, "future")
+		deposit, saved := timevalue.SinkingFund(rate, float64(periods), future), 0.0
+		for range periods {
+			saved = saved*(1+rate) + deposit
+		}
+		require.InEpsilon(t, future, saved, 1e-8)
+	})
+}
+
+func TestARateAPeriodGrowsToTheYearlyOne(t *testing.T) {
+	assert.InDelta(t, 0.01, timevalue.PeriodRate(math.Pow(1.01, 12)-1, 12), 1e-14)
+	assert.Zero(t, timevalue.PeriodRate(0, 12))
+}

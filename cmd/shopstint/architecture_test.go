@@ -38,6 +38,9 @@ var allowed = map[string]bounds{
 	"model/intake":   {ours: these("model model/problem model/quantity model/study model/intake/cells")},
 	// What comes from a stranger is read by the library of the language alone, in bounds.
 	"model/intake/cells": {},
+	"model/wear":         {ours: these("model model/quantity model/wear/change model/work"), outside: these("gonum.org/v1/gonum/stat/distuv")},
+	// When to change an edge, from plain numbers.
+	"model/wear/change": {outside: these("gonum.org/v1/gonum/integrate/quad")},
 	// Lives that have ended or are still going, as plain numbers.
 	"model/wear/life": {outside: these("gonum.org/v1/gonum/mathext")},
 	"model/published": {outside: these("go.yaml.in/yaml/v3")},
@@ -70,9 +73,9 @@ var allowed = map[string]bounds{
 	// Finds the cheapest subset of anything, from plain numbers.
 	"capital/decision/joint/subset": {},
 	"capital/decision/budget":       {ours: these("model model/chance model/quantity model/work rental capital/decision/alternative capital/decision/single")},
-	"capital/decision/futures":      {ours: these("model model/chance model/work capital/decision/alternative")},
+	"capital/decision/futures":      {ours: these("model model/chance model/work capital/decision/alternative capital/decision/joint")},
 	"capital/decision/roadmap":      {ours: these("model model/work rental capital capital/timevalue capital/decision/alternative")},
-	"capital/decision":              {ours: these("model model/quantity model/work rental capital capital/timevalue capital/decision/alternative capital/decision/futures capital/decision/joint capital/decision/roadmap capital/decision/single")},
+	"capital/decision":              {ours: these("model model/quantity model/work rental capital capital/timevalue capital/decision/alternative capital/decision/futures capital/decision/joint capital/decision/roadmap capital/decision/single capital/decision/ways capital/decision/spend")},
 
 	"capital/decision/track": {ours: these("model model/logbook model/quantity model/wear/life model/work rental capital/decision/alternative capital/decision/track/evidence")},
 	// What counts and measured figures tell, as plain numbers.
@@ -80,18 +83,21 @@ var allowed = map[string]bounds{
 
 	"capital/decision/booking": {ours: these("model model/problem model/quantity model/work rental rental/visitplan capital/decision/alternative")},
 
-	"reports":          {ours: these("model model/chance model/quantity rental rental/visitplan capital/decision capital/decision/booking capital/decision/budget capital/decision/futures capital/decision/joint capital/decision/roadmap capital/decision/single capital/decision/track")},
-	"reports/calendar": {ours: these("reports reports/text"), outside: these("github.com/arran4/golang-ical")},
-	"reports/text":     {ours: these("reports capital/decision/single"), outside: these("golang.org/x/text/width")},
-	"reports/jsonout":  {ours: these("reports model/chance model/problem model/wear/life capital/decision/futures capital/decision/single capital/decision/track")},
-	"reports/intake":   {ours: these("model model/intake model/quantity model/study reports reports/workbook/grid")},
-	"reports/workbook": {ours: these("model model/intake model/money model/quantity model/wear/life model/work rental capital capital/timevalue capital/decision capital/decision/alternative capital/decision/futures capital/decision/roadmap capital/decision/sensitivity capital/decision/single capital/decision/track reports reports/workbook/grid")},
+	"reports":               {ours: these("model model/chance model/quantity model/wear rental rental/visitplan capital/decision capital/decision/booking capital/decision/budget capital/decision/futures capital/decision/joint capital/decision/roadmap capital/decision/single capital/decision/track capital/decision/ways model/work capital/decision/spend")},
+	"capital/decision/ways": {ours: these("model model/wear model/wear/change model/work capital capital/timevalue")},
+	"reports/calendar":      {ours: these("reports reports/text"), outside: these("github.com/arran4/golang-ical")},
+	"reports/text":          {ours: these("reports capital/decision/single"), outside: these("golang.org/x/text/width")},
+	"reports/jsonout":       {ours: these("reports model/chance model/problem model/wear/life capital/decision/futures capital/decision/single capital/decision/track")},
+	"reports/intake":        {ours: these("model model/intake model/quantity model/study reports reports/workbook/grid")},
+	"reports/workbook":      {ours: these("model model/intake model/money model/quantity model/wear model/wear/life model/work rental capital capital/timevalue capital/decision capital/decision/alternative capital/decision/futures capital/decision/roadmap capital/decision/sensitivity capital/decision/single capital/decision/track capital/decision/ways reports reports/workbook/grid")},
+	// Sorts what a course costs; it reckons no price of its own.
+	"capital/decision/spend": {ours: these("model model/chance model/quantity model/wear model/work capital capital/timevalue capital/decision/alternative capital/decision/futures")},
 	// The grid knows cells and no word of the trade.
 	"reports/workbook/grid":   {outside: these("github.com/klauspost/compress/flate github.com/xuri/excelize/v2")},
 	"reports/workbook/recalc": {outside: these("github.com/stretchr/testify/require")},
 
 	"cmd/shopstint": {
-		ours:    these("model model/demo model/intake model/logbook model/problem model/quantity model/starter model/study capital/decision capital/decision/booking capital/decision/budget capital/decision/futures capital/decision/track reports reports/calendar reports/intake reports/jsonout reports/text reports/workbook cmd/shopstint/early cmd/shopstint/keep"),
+		ours:    these("model model/demo model/intake model/logbook model/problem model/quantity model/starter model/study model/wear model/work capital/decision capital/decision/booking capital/decision/budget capital/decision/futures capital/decision/spend capital/decision/track reports reports/calendar reports/intake reports/jsonout reports/text reports/workbook cmd/shopstint/early cmd/shopstint/keep"),
 		outside: these("github.com/google/renameio/v2 github.com/spf13/cobra github.com/spf13/pflag github.com/spf13/viper golang.org/x/term"),
 	},
 	"cmd/shopstint/early": {},

@@ -64,6 +64,7 @@ func printed(t *testing.T) map[string]string {
 		"json-futures":  commented(t, "futures.go"),
 		"json-budget":   commented(t, "budget.go"),
 		"json-track":    commented(t, "track.go"),
+		"json-spend":    commented(t, "spend.go"),
 		"short-study":   string(starter.Short()),
 	}
 	guide := page(t, readme)
@@ -76,9 +77,20 @@ func printed(t *testing.T) map[string]string {
 		wanted["futures"] = paragraphAbout(t, "futures were drawn", "decide", "--demo", "--no-workbook", "--futures", "20000")
 		wanted["track"] = trackExcerpt(t)
 		wanted["logbook"] = recorded(t, guide)
+		wanted["spend"] = spent(t)
 		wanted["budget"] = paragraphAbout(t, "", "budget", "coffee", "--demo", "--aboard", "2")
 	})
 	return wanted
+}
+
+// spent is what the page of spending begins with, and all behind its tables.
+func spent(t *testing.T) string {
+	t.Helper()
+	all := paragraphs(paragraphAbout(t, "", "spend", "--demo", "--today", "2026-03-02"))
+	behind := slices.IndexFunc(all, func(p string) bool { return strings.HasPrefix(p, "What happens to machines:") })
+	require.Greater(t, behind, 3)
+	shown := append(all[:2:2], "…\n")
+	return strings.Join(append(shown, all[behind:]...), "\n")
 }
 
 // answered answers a study and returns what was said.
@@ -205,7 +217,11 @@ func TestTheReadmeShowsWhatTheProgramPrints(t *testing.T) {
 }
 
 func TestEveryExampleOfTheReadmeIsRunOrCompared(t *testing.T) {
-	known := []string{"answer", "logbook", "short-study", "short-answer", "problem", "json-decide", "json-check", "json-again", "json-visits", "json-problems", "dated", "json-futures", "json-budget", "json-track", "futures", "budget", "track", "ranges", "geometry", "correlations", "together", "settings"}
+	known := []string{
+		"answer", "short-study", "short-answer", "problem", "json-decide", "json-check", "json-again", "json-visits", "json-problems",
+		"dated", "json-futures", "json-budget", "json-spend", "json-track", "futures", "budget", "track", "spend", "logbook", "ranges", "geometry",
+		"correlations", "together", "settings",
+	}
 	for _, f := range fences(t) {
 		assert.True(t, f.kind == "sh" && f.name == "" || slices.Contains(known, f.name), "nobody runs this: %s", f.body)
 	}

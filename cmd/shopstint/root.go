@@ -33,7 +33,10 @@ func newRoot(s *session) *cobra.Command {
 	root.SetHelpFunc(help)
 	root.SetUsageFunc(func(cmd *cobra.Command) error { help(cmd, nil); return nil })
 	root.SetFlagErrorFunc(flagProblem)
-	root.AddCommand(newDecide(s), newBudget(s), newCheck(s), newNew(s), newRecord(s), newVisits(s), newTrack(s), newVersion(s))
+	root.AddCommand(
+		newDecide(s), newBudget(s), newVisits(s), newWear(s), newSpend(s), newRecord(s), newTrack(s),
+		newCheck(s), newNew(s), newVersion(s),
+	)
 	root.SetHelpCommand(newHelp())
 	return root
 }

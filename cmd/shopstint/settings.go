@@ -22,7 +22,8 @@ type settings struct {
 	closeCall    *float64
 	json         bool
 	seed         uint64
-	futures      int // drawn at most; 0 for none
+	futures      int  // drawn at most; 0 for none
+	futuresSaid  bool // the number was given, and is not the default
 }
 
 // values are the settings as written, all layers merged.

@@ -53,6 +53,7 @@ func (v values) read(layers *layers) (settings, error) {
 		closeCall:    share("close_call", v.CloseCall, pathCloseCall),
 		json:         saysYes(word("json", strings.ToLower(v.JSON), "yes", "no", "true", "false")),
 	}
+	_, read.futuresSaid = layers.from["futures"]
 	if word("number_format", v.NumberFormat, "grouped", "plain") == "plain" {
 		read.numbers = reports.Plain
 	}

@@ -26,7 +26,7 @@ var Rules = []Rule{
 	{"a machine neither needs nor excludes itself", relationReads, relationsAreToOthers},
 	{"a machine can be owned with all that it needs", relationReads, needsCanBeMet},
 	{"a material has a density or a specific gravity", []string{"materials.*.density", "materials.*.specific_gravity"}, densityOnce},
-	{"a job type says its material where there are several", []string{"materials.*", "job_types.*.material"}, materialSaid},
+	{"a job type says its material where there are several", []string{"materials.*", "job_types.*.material", "comparisons.*.material"}, materialSaid},
 
 	{"a machine room by the hour has a rate", tariffReads("hourly_rate"), roomHasRate},
 	{"a clock for each machine has a rate for each", append(tariffReads(), "shops.*.machines.*.hourly_rate"), machinesHaveRates},
@@ -61,12 +61,19 @@ var Rules = []Rule{
 	{"sawing and routing have cuts", operationReads("cut_length", "cuts"), sawingHasCuts},
 	{"other work has measured minutes", operationReads(), otherIsMeasured},
 	{"grits run from coarse to fine", []string{"job_types.*.operations.*.grits.*"}, gritsRunFine},
-	{"each grit has an abrasive", append(operationReads("grits.*"), "abrasives.*.class", "abrasives.*.grit"), gritsHaveAbrasives},
+	{"each grit has an abrasive", append(operationReads("grits.*"), "abrasives.*.class", "abrasives.*.grit", "abrasives.*.only_compared"), gritsHaveAbrasives},
 	{"an operation leaves some of the piece", append(operationReads("stock", "faces", "piece", "grits.*.stock"), "job_types.*.pieces.*.thickness"), pieceRemains},
 	{"a shop is open on some day", []string{"shops.*.open_days"}, shopsOpen},
 	{"a dated job is due when it is ready or later", []string{"dated_jobs.*.ready", "dated_jobs.*.due"}, dueAfterReady},
 	{"dated jobs are at most a thousand", []string{"dated_jobs.*.count"}, datedJobsFew},
 	{"a rework repeats something", []string{"job_types.*.rework_chance", "job_types.*.rework_visits", "job_types.*.operations.*.repeat"}, reworkRepeats},
+
+	{"a comparison counts its work by length or by area", comparisonReads(), workIsCounted},
+	{"a comparison has several ways", []string{"comparisons.*.ways", "comparisons.*.ways.*"}, waysAreSeveral},
+	{"a way runs what its work is counted by", comparisonReads("edge", "abrasives", "feed", "area_time"), waysRunTheirKind},
+	{"a way that runs something has a pace", comparisonReads("edge", "abrasives", "feed", "area_time", "piece_time"), waysHaveAPace},
+	{"what is counted by the piece has a size of piece", comparisonReads("piece_time", "rework_share"), piecesHaveSize},
+	{"a way has a machine or a price of its own", comparisonReads("machine", "price", "resale", "yearly_upkeep"), waysBuyOnce},
 
 	{"a range is what its shape asks for", rangeReads, rangesFitTheirShape},
 	{"a correlation ties inputs that are drawn from ranges", []string{"correlations.*.a", "correlations.*.b"}, correlationsTieRanges},
@@ -77,10 +84,11 @@ var Rules = []Rule{
 var (
 	referenceReads = []string{
 		"shops.*.machines.*.edge", "tools.*.edge", "machines.*.edge", "job_types.*.shop", "job_types.*.material", "dated_jobs.*.job_type",
-		"edges.*", "shops.*", "materials.*", "job_types.*", "machines.*", "fixtures.*", "machines.*.fixtures", "machines.*.excludes", "machines.*.needs",
+		"comparisons.*.material", "comparisons.*.ways.*.edge", "comparisons.*.ways.*.abrasives", "comparisons.*.ways.*.machine",
+		"edges.*", "abrasives.*", "shops.*", "materials.*", "job_types.*", "machines.*", "fixtures.*", "machines.*.fixtures", "machines.*.excludes", "machines.*.needs",
 	}
 	relationReads = []string{"machines.*", "machines.*.excludes", "machines.*.needs"}
-	rangeReads    = []string{"studio", "growth", "shops", "tools", "machines", "fixtures", "edges", "abrasives", "materials", "job_types"}
+	rangeReads    = []string{"studio", "growth", "shops", "tools", "machines", "fixtures", "edges", "abrasives", "materials", "job_types", "comparisons"}
 	offerReads    = []string{
 		"job_types.*.operations.*.class", "job_types.*.operations.*.fallback",
 		"job_types.*.shop", "shops.*.machines.*.class", "tools.*.class",
@@ -100,6 +108,12 @@ func abilityReads(keys ...string) []string {
 
 func operationReads(keys ...string) []string {
 	return under("job_types.*.operations.*.", append(keys, "class", "fallback", "measured"))
+}
+
+// comparisonReads are inputs of ways with those that say how the work is counted.
+func comparisonReads(keys ...string) []string {
+	counted := under("comparisons.*.", []string{"yearly_length", "yearly_area", "piece_length", "piece_area"})
+	return append(counted, under("comparisons.*.ways.*.", keys)...)
 }
 
 func under(path string, keys []string) []string {

@@ -12,6 +12,7 @@ func referencesExist(study *model.Study) []problem.Problem {
 	var list []problem.Problem
 	lists := map[string][]string{
 		"edges":     keys(study.Edges, func(e model.Edge) string { return e.Key }),
+		"abrasives": keys(study.Abrasives, func(a model.Abrasive) string { return a.Key }),
 		"shops":     keys(study.Shops, func(s model.Shop) string { return s.Key }),
 		"materials": keys(study.Materials, func(m model.Material) string { return m.Key }),
 		"machines":  keys(study.Machines, func(m model.Machine) string { return m.Key }),
@@ -83,6 +84,11 @@ func materialSaid(study *model.Study) []problem.Problem {
 		if path := "job_types." + job.Key + ".material"; job.Material == "" || assumed(study, path) {
 			list = append(list, problem.Problem{Path: path, What: "job_types." + job.Key + " names no material, and there are several",
 				Right: "give material: " + words(known)})
+		}
+	}
+	for _, comparison := range study.Comparisons {
+		if path := "comparisons." + comparison.Key + ".material"; assumed(study, path) {
+			list = append(list, found(path, "is not said, and there are several", "give material: "+words(known)))
 		}
 	}
 	return list

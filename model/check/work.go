@@ -94,7 +94,7 @@ func gritsWithout(study *model.Study, path, class string, grits []model.Grit) []
 	var list []problem.Problem
 	for _, grit := range grits {
 		known := slices.ContainsFunc(study.Abrasives, func(a model.Abrasive) bool {
-			return a.Class == class && int(a.Grit) == gritNumber(grit)
+			return a.Class == class && !a.OnlyCompared && int(a.Grit) == gritNumber(grit)
 		})
 		if !known {
 			list = append(list, found(path+".grits."+grit.Key, fmt.Sprintf("has no abrasive of grit %s for class %s", grit.Key, class),

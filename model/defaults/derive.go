@@ -36,6 +36,8 @@ func (f *filling) derive(leaf model.Leaf) {
 		f.loadingTime(leaf)
 	case "job_types.operations.cut_length":
 		f.cutLength(leaf)
+	case "comparisons.ways.feed", "comparisons.ways.area_time", "comparisons.ways.spares", "comparisons.ways.yearly_upkeep":
+		f.wayOf(leaf)
 	}
 }
 

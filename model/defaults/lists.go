@@ -28,6 +28,10 @@ func (f *filling) addMembers() {
 	for i := range f.study.JobTypes {
 		f.completeJob(&f.study.JobTypes[i])
 	}
+	for i := range f.study.Comparisons {
+		one := &f.study.Comparisons[i]
+		f.choose("comparisons."+one.Key+".material", &one.Material, f.study.Materials[0].Key, "the first material of the study")
+	}
 	for i := range f.study.Machines {
 		machine := &f.study.Machines[i]
 		if machine.Resale == model.ResaleTable && len(machine.ValueTable) == 0 {
@@ -183,7 +187,9 @@ func (f *filling) addAbrasives() {
 	known := map[string]bool{}
 	for _, abrasive := range f.study.Abrasives {
 		known[abrasive.Key] = true
-		known[abrasiveKey(abrasive.Class, int(abrasive.Grit))] = true
+		if !abrasive.OnlyCompared {
+			known[abrasiveKey(abrasive.Class, int(abrasive.Grit))] = true
+		}
 	}
 	for i := range f.study.JobTypes {
 		for _, operation := range f.study.JobTypes[i].Operations {

@@ -67,6 +67,9 @@ func subjects(study *model.Study) map[string]subject {
 	for i := range study.JobTypes {
 		addJob(parts, study, &study.JobTypes[i])
 	}
+	for i := range study.Comparisons {
+		addComparison(parts, study, &study.Comparisons[i])
+	}
 	return parts
 }
 

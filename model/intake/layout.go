@@ -40,7 +40,7 @@ func Parts() []Part {
 		{StudySheet, "", "section"}, {"Shops", "shops", "shop"}, {"Tools", "tools", "tool"},
 		{"Machines", "machines", "machine"}, {"Fixtures", "fixtures", "fixture"}, {"Edges", "edges", "edge"}, {"Abrasives", "abrasives", "abrasive"},
 		{"Materials", "materials", "material"}, {"Jobs", "job_types", "job type"},
-		{"Dated jobs", "dated_jobs", "dated job"}, {"Correlations", "correlations", "correlation"},
+		{"Dated jobs", "dated_jobs", "dated job"}, {"Comparisons", "comparisons", "comparison"}, {"Correlations", "correlations", "correlation"},
 	}
 }
 

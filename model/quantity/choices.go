@@ -11,7 +11,7 @@ import (
 // value can be written without a loss. Bare numbers and amounts have none.
 var choices = [lastDimension + 1][]string{
 	DimLength:                  {"mm", "cm", "m", "in", "ft"},
-	DimDistance:                {"km", "mi", "m"},
+	DimDistance:                {"km", "mi", "ft", "m"},
 	DimArea:                    {"m²", "ft²"},
 	DimMass:                    {"kg", "lb", "g", "t", "oz"},
 	DimDensity:                 {"kg/m³", "lb/ft³"},

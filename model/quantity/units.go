@@ -42,7 +42,7 @@ func makeUnitSets() [lastDimension + 1]unitSet {
 
 func addPhysical(sets *[lastDimension + 1]unitSet) {
 	sets[DimLength] = join(lengths(), spelled(foot, "'"), spelled(inch, `"`))
-	sets[DimDistance] = join(ways(), spelled(one, "m"))
+	sets[DimDistance] = join(ways(), spelled(one, "m"), spelled(foot, "ft")) // the life of an edge is told in metres or feet
 	sets[DimArea] = areas()
 	sets[DimMass] = masses()
 	sets[DimDensity] = quotients(masses(), volumes())

@@ -20,7 +20,7 @@ func mostMembers(list string) int {
 		return 10
 	case "job_types":
 		return 200
-	case "pieces", "grits":
+	case "pieces", "grits", "ways":
 		return 12
 	case "operations":
 		return 30

@@ -60,6 +60,8 @@ func sectionComment(key string) string {
 		return "Lives are for plain hardwood."
 	case "dated_jobs":
 		return "Orders with their dates, for: shopstint visits"
+	case "comparisons":
+		return "Ways of doing the same work, for: shopstint wear"
 	case "job_types":
 		return "The work of a year: rough sizes, as a piece comes to the machine."
 	}

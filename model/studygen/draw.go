@@ -97,6 +97,9 @@ var spreads = map[string]spread{
 	"edges.errand":    {0.3, "3", "30"},
 	"edges.life_lost": {0.3, "1 %", "12 %"},
 
+	"edges.size_lost":  {0.3, "0.1 mm", "0.9 mm"},
+	"edges.size_spare": {0.3, "0.1 mm", "4 mm"},
+
 	"materials.specific_gravity": {0.7, "0.35", "0.95"},
 
 	"job_types.growth":           {0.3, "-20 %", "15 %"},
@@ -131,7 +134,7 @@ func keptAside(path string) bool {
 	stem := Stem(path)
 	return strings.HasPrefix(stem, "job_types.operations.") && stem != "job_types.operations.setup" ||
 		strings.HasPrefix(stem, "job_types.pieces.") || stem == "job_types.per_year" || stem == "title" ||
-		stem == "machines.value_table" || strings.HasSuffix(stem, ".fallback") || strings.HasSuffix(stem, ".edge") || stem == "abrasives.name"
+		stem == "machines.value_table" || strings.HasSuffix(stem, ".fallback") || strings.HasSuffix(stem, ".edge") || stem == "abrasives.name" || stem == "abrasives.only_compared"
 }
 
 func (d *dice) drawWord(leaf model.Leaf) {
@@ -185,7 +188,7 @@ func spreadOf(path string) (spread, bool) {
 }
 
 // lists are the keys below which the owner's own keys stand.
-var lists = []string{"shops", "tools", "machines", "fixtures", "edges", "abrasives", "materials", "job_types", "pieces", "operations", "grits", "value_table", "dated_jobs", "correlations"}
+var lists = []string{"shops", "tools", "machines", "fixtures", "edges", "abrasives", "materials", "job_types", "pieces", "operations", "grits", "value_table", "dated_jobs", "comparisons", "ways", "correlations"}
 
 // Stem is an input's path without the owner's keys: shops.mill.tolls is
 // shops.tolls.

@@ -30,10 +30,16 @@ func Study(seed uint64) *model.Study {
 		d.given[leaf.Path] = d.frame[leaf.Path]
 	})
 	d.fill()
-	model.Walk(d.study, d.draw)
+	model.Walk(d.study, func(leaf model.Leaf) {
+		if !isWear(leaf.Path) {
+			d.draw(leaf)
+		}
+	})
 	d.settle()
 	d.fill()
 	d.house()
+	d.wear()
+	d.compare()
 	d.fill()
 	if seed%3 == 0 {
 		d.correlate()

@@ -36,7 +36,7 @@ func reckon(study *model.Study, row *Row) {
 		overFace(ability, operation, piece, material, handling, row)
 	}
 	setUp(kind, ability, operation, piece, row)
-	row.Wear = wearCost(study, ability, material, row)
+	row.Wear = wearCost(study, material, row)
 }
 
 // feedThrough is for planers and wide belts: every pass takes the whole length.
@@ -112,6 +112,21 @@ func overFace(ability *model.Ability, operation *model.Operation, piece *model.P
 		row.Metres = row.Area / float64(ability.Stride)
 	}
 	row.Run = quantity.Duration(row.Area*float64(ability.AreaTime)) + quantity.Duration(count)*handling + turning(ability, operation, piece)
+}
+
+// Rubbing returns the part of the running time in which the edge cuts or the
+// abrasive rubs, for all the pieces of one job: what takes longer when it is dull.
+// All of a time that was measured counts.
+func (r Row) Rubbing(study *model.Study) quantity.Duration {
+	_, operation, _, material := r.Parts(study)
+	switch ability := r.Ability(study); {
+	case operation.Measured > 0:
+		return r.Run
+	case feeds(ability.Class) || cuts(ability.Class):
+		return quantity.Duration(r.Metres / (float64(ability.Feed) * float64(material.FeedFactor)))
+	default:
+		return quantity.Duration(r.Area * float64(ability.AreaTime))
+	}
 }
 
 func turning(ability *model.Ability, operation *model.Operation, piece *model.Piece) quantity.Duration {

@@ -44,6 +44,14 @@ type Row struct {
 // Minutes returns what one more job adds to a visit or a session.
 func (r Row) Minutes() quantity.Duration { return r.Run + r.PerJob }
 
+// TimesDone is how often a job does a step at the studio, reworks included.
+func TimesDone(kind *model.JobType, row *Row) float64 {
+	if kind.Operations[row.Operation].Repeat {
+		return 1 + float64(kind.ReworkChance)
+	}
+	return 1
+}
+
 // Plan is the work of a whole study on every machine that could do it.
 type Plan struct {
 	Rows  []Row
@@ -180,5 +188,17 @@ func (r Row) Ability(study *model.Study) *model.Ability {
 		return &study.Tools[r.Machine].Ability
 	default:
 		return &study.Machines[r.Machine].Ability
+	}
+}
+
+// MachinePath returns the path in the study of a machine; the shop counts AtShop only.
+func MachinePath(study *model.Study, site Site, shop, machine int) string {
+	switch site {
+	case AtShop:
+		return "shops." + study.Shops[shop].Key + ".machines." + study.Shops[shop].Machines[machine].Key
+	case AtBench:
+		return "tools." + study.Tools[machine].Key
+	default:
+		return "machines." + study.Machines[machine].Key
 	}
 }

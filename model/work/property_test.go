@@ -210,7 +210,11 @@ func TestReckoningAgainIsReckoningAnew(t *testing.T) {
 	for seed, s := range studygen.Studies(seeds) {
 		plan := work.New(s)
 		model.Walk(s, func(leaf model.Leaf) {
-			if _, measured := leaf.Dimension(); measured && !leaf.Has("fixed") {
+			switch dim, measured := leaf.Dimension(); {
+			case !measured || leaf.Has("fixed"):
+			case dim == quantity.DimShare:
+				leaf.SetNumber(leaf.Number() * 0.73) // stays a share
+			default:
 				leaf.SetNumber(leaf.Number() * 1.37) // what fitted may not fit now
 			}
 		})

@@ -7,58 +7,121 @@ import (
 	"shopstint/model"
 )
 
-// EdgeCost returns what a metre of cut in plain hardwood costs: a new edge and
-// all its sharpenings over all the metres they give, each sharpening giving
-// less than the one before.
-//
-// Source: common practice, no source.
-func EdgeCost(edge *model.Edge) float64 {
-	times := float64(edge.Sharpenings)
-	cost := float64(edge.Price) + times*(float64(edge.SharpeningPrice)+float64(edge.Errand))
-	return cost / (float64(edge.Life) * lives(times, float64(edge.LifeLost)))
+// EdgeSpan is what an edge gives and costs from new to spent, as expected before
+// it is known when damage ends a life. Lives count in whole ones: one that a
+// sharpening shortened to 90 % is 0.9 of a life.
+type EdgeSpan struct {
+	Usable    float64 // sharpenings that its number and its size allow
+	BySize    bool    // whether its size allows fewer than its number
+	Sharpened float64 // sharpenings that it has before it is spent
+	Lives     float64 // lives that run until dull, before damage shortens them
+	Run       float64 // m from new to spent, in plain hardwood
+	Cost      float64 // a new edge and its sharpenings with their errands
 }
 
-// lives sums the geometric series of lives: 1 + (1−loss) + (1−loss)² + …
-func lives(sharpenings, loss float64) float64 {
-	if loss == 0 {
-		return sharpenings + 1
+// SpanOf follows an edge from new to spent. After each life it is sharpened if
+// its number and size allow and damage has not spent it.
+//
+// Source: common practice, no source; the run of a life by Kept.
+func SpanOf(edge *model.Edge) EdgeSpan {
+	span := EdgeSpan{Usable: float64(edge.Sharpenings)}
+	if edge.SizeLost > 0 && edge.SizeSpare > 0 {
+		bySize := math.Floor(math.Round(float64(edge.SizeSpare)/float64(edge.SizeLost)*1e6) / 1e6)
+		span.BySize = bySize < span.Usable
+		span.Usable = math.Min(bySize, span.Usable)
 	}
-	return (1 - math.Pow(1-loss, sharpenings+1)) / loss
+	sound := Sound(edge)
+	span.Sharpened = sound * series(sound, span.Usable-1)
+	span.Lives = series(sound*(1-float64(edge.LifeLost)), span.Usable)
+	span.Run = float64(edge.Life) * span.Lives * Kept(float64(edge.SuddenShare))
+	span.Cost = float64(edge.Price) + span.Sharpened*(float64(edge.SharpeningPrice)+float64(edge.Errand))
+	return span
+}
+
+// Sound returns the share of edges that can be sharpened again after a life.
+func Sound(edge *model.Edge) float64 {
+	return 1 - float64(edge.SuddenShare)*float64(edge.DamageSpends)
+}
+
+// series is 1 + ratio + ratio² + … up to the given power; 0 below power 0.
+func series(ratio, power float64) float64 {
+	if ratio == 1 {
+		return power + 1
+	}
+	return (1 - math.Pow(ratio, power+1)) / (1 - ratio)
+}
+
+// almostNone is a share below which damage shortens a life by less than figures show.
+const almostNone = 1e-9
+
+// Kept returns what remains of the run to dullness when the given share of lives
+// ends sooner, by damage that comes at random and has no memory: at a rate r
+// over the run L the share is 1 − exp(−r·L) and the mean run (1 − exp(−r·L))/r.
+//
+// Source: mean of an exponential variable cut off at L; Barlow and Proschan,
+// Mathematical Theory of Reliability (1965), chapter 4, age replacement.
+func Kept(suddenShare float64) float64 {
+	if suddenShare < almostNone {
+		return 1
+	}
+	return suddenShare / -math.Log(1-suddenShare)
+}
+
+// EdgeCost returns what a metre of cut in plain hardwood costs: a new edge and
+// its sharpenings over all the metres that they give.
+func EdgeCost(edge *model.Edge) float64 {
+	span := SpanOf(edge)
+	return span.Cost / span.Run
+}
+
+// AbrasiveRun returns the square metres that one passes in plain hardwood until
+// it is spent or damaged.
+func AbrasiveRun(abrasive *model.Abrasive) float64 {
+	return float64(abrasive.Life) * Kept(float64(abrasive.SuddenShare))
 }
 
 // AbrasiveCost returns what a square metre passed in plain hardwood costs.
-//
-// Source: common practice, no source.
 func AbrasiveCost(abrasive *model.Abrasive) float64 {
-	return float64(abrasive.Price) / float64(abrasive.Life)
+	return float64(abrasive.Price) / AbrasiveRun(abrasive)
 }
 
-// FindAbrasive returns the abrasive of a class and grit.
+// FindAbrasive returns the abrasive of a class and grit that steps run: the first
+// that is not only compared.
 func FindAbrasive(study *model.Study, class, grit string) (*model.Abrasive, bool) {
 	for i := range study.Abrasives {
 		abrasive := &study.Abrasives[i]
-		if abrasive.Class == class && strconv.Itoa(int(abrasive.Grit)) == grit {
+		if abrasive.Class == class && !abrasive.OnlyCompared && strconv.Itoa(int(abrasive.Grit)) == grit {
 			return abrasive, true
 		}
 	}
 	return nil, false
 }
 
-// wearCost prices a row's wear where the studio pays for it. A sanding step
-// wears its abrasive; every other step wears the machine's edge.
-func wearCost(study *model.Study, ability *model.Ability, material *model.Material, row *Row) float64 {
+// Wears returns what a row wears: the abrasive of its grit, or the machine's edge.
+// Both are nil where it wears none, or where the shop's rate pays for it.
+func (r Row) Wears(study *model.Study) (*model.Edge, *model.Abrasive) {
+	ability := r.Ability(study)
 	if ability.Consumables != "own" {
-		return 0
+		return nil, nil
 	}
-	if row.Grit >= 0 {
-		grit := study.JobTypes[row.Job].Operations[row.Operation].Grits[row.Grit].Key
-		if abrasive, ok := FindAbrasive(study, ability.Class, grit); ok {
-			return row.Area * AbrasiveCost(abrasive) / float64(material.AbrasiveLife)
-		}
-		return 0
+	if r.Grit >= 0 {
+		grit := study.JobTypes[r.Job].Operations[r.Operation].Grits[r.Grit].Key
+		abrasive, _ := FindAbrasive(study, ability.Class, grit)
+		return nil, abrasive
 	}
-	if edge, ok := model.Find(study.Edges, ability.Edge); ok {
-		return row.Metres * EdgeCost(&edge) / float64(material.EdgeLife)
+	if i := model.Index(study.Edges, ability.Edge); i >= 0 {
+		return &study.Edges[i], nil
+	}
+	return nil, nil
+}
+
+// wearCost prices a row's wear where the studio pays for it.
+func wearCost(study *model.Study, material *model.Material, row *Row) float64 {
+	switch edge, abrasive := row.Wears(study); {
+	case edge != nil:
+		return row.Metres * EdgeCost(edge) / float64(material.EdgeLife)
+	case abrasive != nil:
+		return row.Area * AbrasiveCost(abrasive) / float64(material.AbrasiveLife)
 	}
 	return 0
 }

@@ -26,6 +26,9 @@ import (
 //	    "curve": [{"difference": number, "below": number}],
 //	    "years": [{"low", "median", "high"}]              cost so far by year: 5, 50 and 95 %; may be empty
 //	  }],
+//	  "left_out": [{                                      sets that may not be owned, and are no choice
+//	    "owned": [key], "because": ["money" | "floor" | "supply" | "excludes" | "needs"]
+//	  }],
 //	  "notes": [text]
 //	}
 type drawnFutures struct {
@@ -37,6 +40,7 @@ type drawnFutures struct {
 	Perfect estimate       `json:"perfect_information"`
 	Knowing []knowing      `json:"worth_knowing"`
 	Choices []futureChoice `json:"choices"`
+	Left    []futureLeft   `json:"left_out"`
 	Notes   []string       `json:"notes"`
 }
 
@@ -57,6 +61,11 @@ type futureChoice struct {
 	Regret     estimate    `json:"regret"`
 	Curve      []curvePart `json:"curve"`
 	Years      []yearBand  `json:"years"`
+}
+
+type futureLeft struct {
+	Owned   []string `json:"owned"`
+	Because []string `json:"because"`
 }
 
 type spread struct {
@@ -88,7 +97,7 @@ func futuresOf(f *reports.Futures) *drawnFutures {
 	return &drawnFutures{
 		Count: f.Count, Seed: f.Seed, Inputs: f.Inputs, Met: f.Met, Best: f.Best, Perfect: estimateOf(f.Perfect),
 		Knowing: each(f.Knowing, func(k *reports.Knowing) knowing { return knowing{k.Path, k.Label, estimateOf(k.Worth)} }),
-		Choices: each(f.Choices, futureChoiceOf), Notes: append([]string{}, f.Notes...),
+		Choices: each(f.Choices, futureChoiceOf), Left: each(f.Left, func(l *reports.FutureLeft) futureLeft { return futureLeft(*l) }), Notes: append([]string{}, f.Notes...),
 	}
 }
 

@@ -100,12 +100,13 @@ func pictured(said *reports.Futures) []int {
 
 // futureCharts draw the curves, whose figures stand beside the page.
 func (b *book) futureCharts(p page, chart int, said *reports.Futures) {
-	curves := b.curveColumns(p, 3, said)
-	p.Charts = append(p.Charts, grid.Chart{
-		Kind: grid.Scatter, Title: "What owning saves: share of futures that stay below", Cell: cell(chart, 1), Width: 640, Height: chartHeight,
-		AltText: "rising curves of the share of futures below each saving", X: grid.Axis{Title: b.study.Currency + " better than renting, present", Format: "#,##0"},
-		Y: grid.Axis{Title: "share of futures", Format: "0%"}, Series: curves,
-	})
+	if curves := b.curveColumns(p, 3, said); len(curves) > 0 { // none where nothing may be owned
+		p.Charts = append(p.Charts, grid.Chart{
+			Kind: grid.Scatter, Title: "What owning saves: share of futures that stay below", Cell: cell(chart, 1), Width: 640, Height: chartHeight,
+			AltText: "rising curves of the share of futures below each saving", X: grid.Axis{Title: b.study.Currency + " better than renting, present", Format: "#,##0"},
+			Y: grid.Axis{Title: "share of futures", Format: "0%"}, Series: curves,
+		})
+	}
 	at := 5 + len(said.Choices[said.Best].Curve)
 	p.Charts = append(p.Charts, grid.Chart{
 		Kind: grid.Scatter, Title: "Money spent to date: renting everything, and the best choice, with their bands", Cell: cell(chart, 5), Width: 620, Height: chartHeight,

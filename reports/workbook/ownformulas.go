@@ -204,9 +204,9 @@ func (f ownFormulas) runningLine(line capital.Line, t int) string {
 	case capital.Floor:
 		return cell(f.o.facts+factArea, 2) + "*" + f.b.in("studio.floor_cost") + "*" + f.grown("floor", t)
 	case capital.Energy:
-		return fmt.Sprintf("%s*(%s*%s/%s+%s)*%s*%s", hours, f.of("motor"), f.of("mean_load"), f.of("efficiency"), f.of("extra_power"), f.b.in("studio.energy_price"), f.grown("energy", t))
+		return hours + "*" + f.energyAnHour() + "*" + f.grown("energy", t)
 	case capital.Demand:
-		return fmt.Sprintf("(%s/%s+%s)*%s*%s*%s", f.of("motor"), f.of("efficiency"), f.of("extra_power"), f.b.in("studio.demand_charge"), f.of("demand_months"), f.grown("energy", t))
+		return f.demandAYear() + "*" + f.grown("energy", t)
 	case capital.Wear:
 		return fmt.Sprintf("SUMPRODUCT(%s,%s,(1+%s)^(%s-1))*%s", f.o.useColumn(usePerYear), f.o.useColumn(useWear), f.o.useColumn(useGrowth), f.year(t), f.grown("consumables", t))
 	case capital.OwnTime:
@@ -222,6 +222,16 @@ func (f ownFormulas) runningLine(line capital.Line, t int) string {
 		return f.cap(capital.OwnTime, t) + "*" + f.of("learning_share")
 	}
 	return fmt.Sprintf("-%s*%s*(1-%s)*%s", f.of("hours_sold"), f.of("sold_rate"), f.of("sold_cost"), f.grown("rental", t)) // hours sold
+}
+
+// energyAnHour is what a running hour draws, at today's prices.
+func (f ownFormulas) energyAnHour() string {
+	return fmt.Sprintf("(%s*%s/%s+%s)*%s", f.of("motor"), f.of("mean_load"), f.of("efficiency"), f.of("extra_power"), f.b.in("studio.energy_price"))
+}
+
+// demandAYear is what its highest draw costs in a year, at today's prices.
+func (f ownFormulas) demandAYear() string {
+	return fmt.Sprintf("(%s/%s+%s)*%s*%s", f.of("motor"), f.of("efficiency"), f.of("extra_power"), f.b.in("studio.demand_charge"), f.of("demand_months"))
 }
 
 func (f ownFormulas) upkeep(t int) string {

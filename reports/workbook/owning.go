@@ -258,10 +258,14 @@ func returnFormula(flows string, found float64) string {
 
 // areaFormula is the twin of capital.FloorArea, with the fixtures' floor.
 func (b *book) areaFormula(m int) string {
-	in := func(key string) string { return b.in("machines." + b.study.Machines[m].Key + "." + key) }
-	return fmt.Sprintf("IF(%[1]s=0,0,(%[1]s+2*(%[2]s+%[3]s))*(%[4]s+2*%[5]s)/1E6*%[6]s)", in("footprint_length"), b.longest(),
-		b.in("studio.end_clearance"), in("footprint_width"), b.in("studio.side_clearance"), in("floor_share")) +
-		sharedTerms(b, &b.study.Machines[m], "+", ".area")
+	return b.floorFormula(&b.study.Machines[m], b.longest()) + sharedTerms(b, &b.study.Machines[m], "+", ".area")
+}
+
+// floorFormula is the floor of a machine alone, for a longest piece in mm.
+func (b *book) floorFormula(machine *model.Machine, longest string) string {
+	in := func(key string) string { return b.in("machines." + machine.Key + "." + key) }
+	return fmt.Sprintf("IF(%[1]s=0,0,(%[1]s+2*(%[2]s+%[3]s))*(%[4]s+2*%[5]s)/1E6*%[6]s)", in("footprint_length"), longest,
+		b.in("studio.end_clearance"), in("footprint_width"), b.in("studio.side_clearance"), in("floor_share"))
 }
 
 // longest is the longest piece of any job type.

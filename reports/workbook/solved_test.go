@@ -6,6 +6,7 @@ import (
 	"os"
 	"path/filepath"
 	"slices"
+	"strings"
 	"testing"
 	"time"
 
@@ -92,7 +93,20 @@ func TestSheetsOfWhatWasSolvedShowTheEnginesFigures(t *testing.T) {
 		assert.Contains(t, visits, visit.Total)
 	}
 	assert.True(t, slices.ContainsFunc(visits, func(x float64) bool { return recalc.Close(x, plan.Cost, tolerance) }), "the sum of the visits")
-	for _, sheet := range []string{"Together", "Roadmap", "Futures", "Job prices", "Visit plan"} {
+	yearly, monthly, due := numbersOn(cached["Yearly spend"]), numbersOn(cached["Monthly spend"]), numbersOn(cached["Replacements"])
+	for y := range answer.Spend.Years {
+		assert.Subset(t, yearly, []float64{answer.Spend.Years[y].CashSum(), answer.Spend.Years[y].CostSum(), answer.Spend.YearRanges[y].Cash.High})
+	}
+	for m := range answer.Spend.Months {
+		assert.Subset(t, monthly, []float64{answer.Spend.Months[m].CashSum(), answer.Spend.Months[m].CostSum(), answer.Spend.MonthRanges[m].Cost.Low})
+	}
+	for _, rate := range answer.Spend.Rates {
+		assert.Contains(t, due, rate.With())
+	}
+	for _, reserve := range answer.Spend.Reserves {
+		assert.Contains(t, due, reserve.Monthly)
+	}
+	for _, sheet := range []string{"Together", "Roadmap", "Yearly spend", "Monthly spend", "Replacements", "Futures", "Job prices", "Visit plan"} {
 		stamped := false
 		for _, value := range cached[sheet] {
 			stamped = stamped || value.Text == "current: solved for these inputs"
@@ -120,4 +134,21 @@ func TestAPlanOfVisitsThatCannotBeSaysWhy(t *testing.T) {
 	require.NoError(t, os.WriteFile(path, content.Bytes(), 0o600))
 	cached, _ := recalc.Cached(t, path)
 	assert.Equal(t, "No plan: dated_jobs.lee: longer than the bed", cached["Visit plan"]["A2"].Text)
+}
+
+func TestWhereNothingMayBeOwnedTheFuturesStillHaveTheirSheet(t *testing.T) {
+	s := demoStudy(t)
+	s.Studio.Budget = 1
+	answer := decision.Decide(s)
+	require.NoError(t, answer.Draw(context.Background(), futures.Options{Most: 64}))
+	var content bytes.Buffer
+	require.NoError(t, workbook.Write(&content, &answer, workbook.Options{}))
+	path := filepath.Join(t.TempDir(), "held.xlsx")
+	require.NoError(t, os.WriteFile(path, content.Bytes(), 0o600))
+	cached, _ := recalc.Cached(t, path)
+	said := false
+	for _, value := range cached["Futures"] {
+		said = said || strings.HasPrefix(value.Text, "63 of 64 sets may not be owned and are no choice")
+	}
+	assert.True(t, said)
 }

@@ -192,18 +192,11 @@ func (f timeFormulas) shared() string { return strconv.Itoa(work.Sharing(f.kind,
 
 // wear is the twin of work's wearCost.
 func (f timeFormulas) wear() string {
-	if f.ability.Consumables != "own" {
-		return "0"
-	}
-	if f.row.Grit >= 0 {
-		abrasive, ok := work.FindAbrasive(f.b.study, f.ability.Class, f.operation.Grits[f.row.Grit].Key)
-		if !ok {
-			return "0"
-		}
+	switch edge, abrasive := f.row.Wears(f.b.study); {
+	case edge != nil:
+		return cell(f.at, timeMetres) + "*" + f.b.in("metre_of_"+edge.Key) + "/" + f.stock("edge_life")
+	case abrasive != nil:
 		return cell(f.at, timeArea) + "*" + f.b.in("area_of_"+abrasive.Key) + "/" + f.stock("abrasive_life")
 	}
-	if _, ok := model.Find(f.b.study.Edges, f.ability.Edge); !ok {
-		return "0"
-	}
-	return cell(f.at, timeMetres) + "*" + f.b.in("metre_of_"+f.ability.Edge) + "/" + f.stock("edge_life")
+	return "0"
 }

@@ -31,8 +31,15 @@ const (
 	timeMetres
 	timeArea
 	timeWear
-	timeKept // first of the columns that say what is kept beside each candidate
+	timeWears // what it wears, and on which machine: as the years on the sheet of wear are found
+	timeYear  // m or m² a year
+	timePlain // the same in plain hardwood
+	timeHours // hours a year of cutting or rubbing
+	timeKept  // first of the columns that say what is kept beside each candidate
 )
+
+// firstTime is the row of the first of the job times.
+const firstTime = 4
 
 // timesPlaces says where the plan's rows stand.
 type timesPlaces struct{ first int }
@@ -60,14 +67,13 @@ var places = [...]string{work.AtShop: "shop", work.AtBench: "bench", work.AtStud
 // jobTimes lays out every step on every machine that could do it. Twin of package work.
 func (b *book) jobTimes(s *grid.Sheet) {
 	p := page{s}
-	b.times.first = 4
-	s.Columns = []float64{26, 14, 10, 7, 8, 15, 9, 9, 7, 9, 9, 8, 9, 9, 9, 10, 9, 9, 9}
+	s.Columns = []float64{26, 14, 10, 7, 8, 15, 9, 9, 7, 9, 9, 8, 9, 9, 9, 10, 9, 9, 9, 30, 9, 9, 9}
 	s.Freeze, s.Protected, s.TabColor = "B4", true, sky
 	s.Print = grid.Print{Landscape: true, FitWide: 1, TitleRows: 3, Footer: "&L&A&C&P of &N"}
 	p.text(1, 1, "Job times from geometry", title)
 	p.text(2, 1, "One line for each step on each machine that could do it. Minutes are for all pieces of one job; set-up that a visit pays once stands apart.", lead)
 	titles := []string{"job type", "operation", "piece", "grit", "where", "machine", "repeated at rework", "mass of a piece kg", "fits",
-		"used when renting", "depth a pass mm", "passes", "running min", "set-up a job min", "set-up a visit min", "minutes a job", "metres run", "m² passed", "edge and abrasive"}
+		"used when renting", "depth a pass mm", "passes", "running min", "set-up a job min", "set-up a visit min", "minutes a job", "metres run", "m² passed", "edge and abrasive", "wears", "m or m² a year", "the same in plain hardwood", "hours a year of cutting or rubbing"}
 	for m := range b.study.Machines {
 		titles = append(titles, "kept beside "+b.study.Machines[m].Key)
 		s.Columns = append(s.Columns, 11)
@@ -104,6 +110,7 @@ func (b *book) timeRow(p page, index int) {
 	minutes := cell(at, timeRun) + "+" + cell(at, timePerJob)
 	p.calc(at, timeMinutes, minutes, row.Minutes().Minutes(), numbers(asNumber))
 	p.calc(at, timeWear, f.wear(), row.Wear, numbers(asMoney))
+	f.yearly(p)
 }
 
 // timeUse writes whether a row does its step: the first rented or own way that

@@ -49,9 +49,13 @@ const (
 	sheetRanges      = "Ranges"
 	sheetTogether    = "Together"
 	sheetRoadmap     = "Roadmap"
+	sheetYears       = "Yearly spend"
+	sheetMonths      = "Monthly spend"
+	sheetDue         = "Replacements"
 	sheetPlanned     = "Visit plan"
 	sheetFutures     = "Futures"
 	sheetPrices      = "Job prices"
+	sheetWays        = "Ways"
 	sheetChecks      = "Checks"
 	sheetNotes       = "Notes"
 )
@@ -86,6 +90,7 @@ type book struct {
 	lastInput int                   // last row of the input sheet
 	names     map[string]string     // defined names of the inputs that formulas use, by path
 	taken     map[string]bool       // defined names in use
+	wear      wearPlaces
 	times     timesPlaces
 	visits    visitPlaces
 	rent      rentPlaces
@@ -122,7 +127,8 @@ func build(answer *decision.Answer, options Options) (*book, error) {
 	sheets := map[string]*grid.Sheet{}
 	for _, name := range []string{
 		sheetAnswer, sheetInputs, sheetWear, sheetTimes, sheetVisits, sheetInvoice, sheetRenting,
-		sheetOwning, sheetLife, sheetBreakEven, sheetSensitivity, sheetCases, sheetFacts, sheetRanges, sheetTogether, sheetRoadmap, sheetPlanned, sheetFutures, sheetPrices, sheetChecks, sheetNotes,
+		sheetOwning, sheetLife, sheetBreakEven, sheetSensitivity, sheetCases, sheetFacts, sheetRanges, sheetTogether, sheetRoadmap,
+		sheetYears, sheetMonths, sheetDue, sheetPlanned, sheetFutures, sheetPrices, sheetWays, sheetChecks, sheetNotes,
 	} {
 		if b.wanted(name, options) {
 			sheets[name] = b.out.Add(name)
@@ -134,6 +140,7 @@ func build(answer *decision.Answer, options Options) (*book, error) {
 	b.aside.Go(func() { b.notes(sheets[sheetNotes]) })
 	b.aside.Go(func() { b.together(sheets[sheetTogether]) })
 	b.aside.Go(func() { b.roadmap(sheets[sheetRoadmap]) })
+	b.aside.Go(func() { b.spending(sheets[sheetYears], sheets[sheetMonths], sheets[sheetDue]) })
 	if options.Visits != nil {
 		b.aside.Go(func() { b.planned(sheets[sheetPlanned], options.Visits) })
 	}
@@ -147,11 +154,13 @@ func build(answer *decision.Answer, options Options) (*book, error) {
 		name string
 		fill func(*grid.Sheet)
 	}{
-		{sheetInputs, b.inputs}, {sheetWear, b.wearCosts}, {sheetTimes, b.jobTimes}, {sheetVisits, b.visitSheet},
+		{sheetInputs, b.inputs}, {sheetWear, b.wearCosts}, {sheetTimes, b.jobTimes}, {sheetWear, b.wearYear}, {sheetVisits, b.visitSheet},
 		{sheetInvoice, b.invoice}, {sheetRenting, b.renting}, {sheetOwning, b.owning}, {sheetLife, b.economicLife},
-		{sheetBreakEven, b.breakEven}, {sheetFacts, b.caseFacts}, {sheetSensitivity, b.sensitivitySheet}, {sheetCases, b.caseSheet}, {sheetChecks, b.checkSheet}, {sheetAnswer, b.answerSheet},
+		{sheetBreakEven, b.breakEven}, {sheetFacts, b.caseFacts}, {sheetSensitivity, b.sensitivitySheet}, {sheetCases, b.caseSheet}, {sheetWays, b.waySheet}, {sheetChecks, b.checkSheet}, {sheetAnswer, b.answerSheet},
 	} {
-		fill.fill(sheets[fill.name])
+		if sheet := sheets[fill.name]; sheet != nil {
+			fill.fill(sheet)
+		}
 	}
 	for name, sheet := range sheets {
 		if name != sheetAnswer {
@@ -178,6 +187,8 @@ func (b *book) wanted(sheet string, options Options) bool {
 		return options.Visits != nil
 	case sheetPrices:
 		return len(options.Budgets) > 0
+	case sheetWays:
+		return len(b.answer.Comparisons) > 0
 	}
 	return true
 }

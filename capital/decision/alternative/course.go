@@ -19,6 +19,7 @@ type Stay struct {
 // study's work.
 type Course struct {
 	Rented   []Year        // the rented and bench side by year, before tax; element 0 is year 1
+	Rents    []*Rent       // by year: the rent beside that year's machines, at first-year amounts
 	Stays    []Stay        // by machine, then by time
 	Fixtures []FixtureStay // those that several machines of the study name: by fixture, then by time
 	Present  float64       // of all that
@@ -40,37 +41,43 @@ type Course struct {
 //
 // Source: as Evaluate, summed year by year.
 func EvaluateCourse(study *model.Study, plan *work.Plan, owned [][]bool) Course {
+	return EvaluateCourseAt(study, plan, owned, SteadyPace(study, len(owned)))
+}
+
+// EvaluateCourseAt is EvaluateCourse where the work comes at a pace of its own.
+func EvaluateCourseAt(study *model.Study, plan *work.Plan, owned [][]bool, pace Pace) Course {
 	var course Course
 	factor, keep := 1.0, 1-float64(study.Studio.TaxRate)
-	var rent Rent
+	var rent *Rent
 	var inducted []Place
-	pace := SteadyPace(study, len(owned))
 	for t := range owned {
 		if t == 0 || !slices.Equal(owned[t], owned[t-1]) {
-			rent = RentOf(study, plan, owned[t])
+			priced := RentOf(study, plan, owned[t])
+			rent = &priced
 		}
 		year := rent.year(study, pace, t)
 		for _, at := range Inductions(study, plan, owned[t]) {
 			if !slices.Contains(inducted, at) {
 				inducted = append(inducted, at)
-				year.Induction += InductionCost(study, at, t)
+				fee, own := inductionIn(study, at, t)
+				year.Induction, year.InductionOwn = year.Induction+fee+own, year.InductionOwn+own
 			}
 		}
 		factor /= 1 + float64(study.Studio.DiscountRate)
-		course.Rented = append(course.Rented, year)
+		course.Rented, course.Rents = append(course.Rented, year), append(course.Rents, rent)
 		course.Present += year.Sum() * factor * keep
 	}
 	for m := range study.Machines {
-		course.addStays(study, plan, owned, m)
+		course.addStays(study, plan, owned, pace, m)
 	}
 	for f := range study.Fixtures {
-		course.addFixture(study, plan, owned, f)
+		course.addFixture(study, plan, owned, pace, f)
 	}
 	return course
 }
 
 // addStays adds each unbroken run of years in which machine m is owned.
-func (c *Course) addStays(study *model.Study, plan *work.Plan, owned [][]bool, m int) {
+func (c *Course) addStays(study *model.Study, plan *work.Plan, owned [][]bool, pace Pace, m int) {
 	machine := Unshared(study, m)
 	for from := 0; from < len(owned); from++ {
 		if !owned[from][m] {
@@ -80,7 +87,7 @@ func (c *Course) addStays(study *model.Study, plan *work.Plan, owned [][]bool, m
 		for to < len(owned) && owned[to][m] {
 			to++
 		}
-		profile, uses := profileBetween(study, plan, owned, m, from, to)
+		profile, uses := profileBetween(study, plan, owned, pace, m, from, to)
 		stay := Stay{From: from, To: to, Ownership: Ownership{Machine: m, Uses: uses, Profile: profile}}
 		stay.Ownership.Ownership = capital.OwnBetween(study, &machine, profile, from, to)
 		c.Stays = append(c.Stays, stay)
@@ -91,17 +98,18 @@ func (c *Course) addStays(study *model.Study, plan *work.Plan, owned [][]bool, m
 
 // profileBetween is the work of machine m in the years from..to-1, each beside
 // the machines owned in it, and its uses in the first of them.
-func profileBetween(study *model.Study, plan *work.Plan, owned [][]bool, m, from, to int) (capital.Profile, []JobUse) {
+func profileBetween(study *model.Study, plan *work.Plan, owned [][]bool, pace Pace, m, from, to int) (capital.Profile, []JobUse) {
 	uses := UsesOf(study, plan, owned[from], m)
-	profile := ProfileOf(study, uses, len(owned))
+	profile := profileAt(study, uses, pace, len(owned))
 	for t := from + 1; t < to; t++ {
 		if slices.Equal(owned[t], owned[t-1]) {
 			continue
 		}
-		later := ProfileOf(study, UsesOf(study, plan, owned[t], m), len(owned))
+		later := profileAt(study, UsesOf(study, plan, owned[t], m), pace, len(owned))
 		copy(profile.Hours[t:], later.Hours[t:])
 		copy(profile.OwnHours[t:], later.OwnHours[t:])
 		copy(profile.Wear[t:], later.Wear[t:])
+		copy(profile.Abrasives[t:], later.Abrasives[t:])
 	}
 	return profile, uses
 }

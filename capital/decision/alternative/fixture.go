@@ -15,6 +15,14 @@ type FixtureStay struct {
 	From, To       int
 	Paid           float64 // at the end of year From
 	Present        float64 // of everything that it costs, after tax
+
+	with, without capital.Ownership
+}
+
+// At is what the fixture adds to a line of its payer in a year, counted as in
+// capital.Ownership.
+func (f *FixtureStay) At(line capital.Line, t int) float64 {
+	return f.with.Table[line][t] - f.without.Table[line][t]
 }
 
 // Shared tells whether several machines of the study name a fixture.
@@ -42,12 +50,13 @@ func FixtureBetween(study *model.Study, fixture, payer int, profile capital.Prof
 		Fixture: fixture, Payer: payer, From: from, To: to,
 		Paid:    with.Table[capital.Fixtures][from] - without.Table[capital.Fixtures][from],
 		Present: with.Present - without.Present,
+		with:    with, without: without,
 	}
 }
 
 // addFixture adds each unbroken run of years in which a machine that names the
 // shared fixture f is owned.
-func (c *Course) addFixture(study *model.Study, plan *work.Plan, owned [][]bool, f int) {
+func (c *Course) addFixture(study *model.Study, plan *work.Plan, owned [][]bool, pace Pace, f int) {
 	sharers := Sharers(study, study.Fixtures[f].Key)
 	if len(sharers) < 2 {
 		return
@@ -64,7 +73,7 @@ func (c *Course) addFixture(study *model.Study, plan *work.Plan, owned [][]bool,
 		for to < len(owned) && payer(to) >= 0 {
 			to++
 		}
-		profile, _ := profileBetween(study, plan, owned, sharers[first], from, to)
+		profile, _ := profileBetween(study, plan, owned, pace, sharers[first], from, to)
 		stay := FixtureBetween(study, f, sharers[first], profile, from, to)
 		c.Fixtures = append(c.Fixtures, stay)
 		c.Present += stay.Present

@@ -157,7 +157,14 @@ func inductionOf(study *model.Study, shop, machine int) Induction {
 // InductionCost is what the induction on a machine costs in year t, before
 // tax: the fee with sales tax and own time; 0 is the first year.
 func InductionCost(study *model.Study, at Place, t int) float64 {
+	fee, own := inductionIn(study, at, t)
+	return fee + own
+}
+
+// inductionIn parts what an induction costs in year t into what is invoiced and
+// own time.
+func inductionIn(study *model.Study, at Place, t int) (fee, own float64) {
 	one, growth := inductionOf(study, at.Shop, at.Machine), &study.Growth
-	own := one.Hours * float64(study.Studio.LabourRate)
-	return one.Fee*math.Pow(1+float64(growth.Rental), float64(t)) + own*math.Pow(1+float64(growth.Labour), float64(t))
+	own = one.Hours * float64(study.Studio.LabourRate)
+	return one.Fee * math.Pow(1+float64(growth.Rental), float64(t)), own * math.Pow(1+float64(growth.Labour), float64(t))
 }

@@ -16,6 +16,7 @@ type JobUse struct {
 	PerJob       quantity.Duration // running time of one job, set-up and reworks included
 	Crew         float64           // own people at the machine
 	Wear         float64           // edges and abrasives of one job, reworks included
+	Abrasives    float64           // of Wear, what abrasives cost
 	Metres, Area float64           // worn by one job
 	Hours        float64           // running hours of the first year
 }
@@ -52,10 +53,11 @@ func UseOf(study *model.Study, plan *work.Plan, owned []bool, m, job int) (JobUs
 		if row.Machine != m {
 			continue
 		}
-		times := timesDone(kind, row)
+		times := work.TimesDone(kind, row)
 		setups = max(setups, times)
 		use.PerJob += quantity.Duration(times) * (row.Minutes() + row.PerVisit)
 		use.Wear += times * row.Wear
+		use.Abrasives += times * abrasivesOf(row)
 		use.Metres += times * row.Metres
 		use.Area += times * row.Area
 	}
@@ -63,6 +65,15 @@ func UseOf(study *model.Study, plan *work.Plan, owned []bool, m, job int) (JobUs
 	use.Crew = crewOf(study, m, job)
 	use.Hours = float64(kind.PerYear) * use.PerJob.Hours()
 	return use, listed
+}
+
+// abrasivesOf is the part of a row's wear that an abrasive is: a sanding step wears
+// nothing else, and every other step wears an edge.
+func abrasivesOf(row *work.Row) float64 {
+	if row.Grit < 0 {
+		return 0
+	}
+	return row.Wear
 }
 
 // crewOf returns how many own people work at machine m on a job type: one at a
@@ -84,16 +95,17 @@ func ProfileOf(study *model.Study, uses []JobUse, years int) capital.Profile {
 
 func profileAt(study *model.Study, uses []JobUse, pace Pace, years int) capital.Profile {
 	profile := capital.Profile{
-		Hours: make([]float64, years), OwnHours: make([]float64, years), Wear: make([]float64, years),
+		Hours: make([]float64, years), OwnHours: make([]float64, years), Wear: make([]float64, years), Abrasives: make([]float64, years),
 		Longest: LongestPiece(study),
 	}
 	for _, use := range uses {
 		kind := &study.JobTypes[use.Job]
-		wear := float64(kind.PerYear) * use.Wear
+		wear, abrasives := float64(kind.PerYear)*use.Wear, float64(kind.PerYear)*use.Abrasives
 		for t, growth := range pace[use.Job][:years] {
 			profile.Hours[t] += use.Hours * growth
 			profile.OwnHours[t] += use.Hours * use.Crew * growth
 			profile.Wear[t] += wear * growth
+			profile.Abrasives[t] += abrasives * growth
 		}
 	}
 	return profile

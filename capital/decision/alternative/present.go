@@ -46,8 +46,15 @@ func presentFactor(study *model.Study, work, price float64) float64 {
 	return sum * (1 - float64(study.Studio.TaxRate))
 }
 
-// Year is the rented and bench side of one year, before tax.
-type Year struct{ Shop, Travel, Labour, BenchLabour, BenchWear, Fee, Induction float64 }
+// Year is the rented and bench side of one year, before tax. The last three are
+// parts of others and are not added up.
+type Year struct {
+	Shop, Travel, Labour, BenchLabour, BenchWear, Fee, Induction float64
+
+	Helpers        float64 // of Labour: hired hands
+	BenchAbrasives float64 // of BenchWear: what is not edges
+	InductionOwn   float64 // of Induction: own time
+}
 
 // Sum adds the lines up.
 func (y Year) Sum() float64 {
@@ -66,16 +73,28 @@ func (r *Rent) YearsAt(study *model.Study, pace Pace) []Year {
 		years[t] = r.year(study, pace, t)
 	}
 	years[0].Induction = r.Induction
+	years[0].InductionOwn = r.InductionHours * float64(study.Studio.LabourRate)
 	return years
 }
 
 func (r *Rent) year(study *model.Study, pace Pace, t int) Year {
+	sum := r.Part(study, pace, t, func(int) float64 { return 1 })
+	sum.Fee = r.Fee * math.Pow(1+float64(study.Growth.Rental), float64(t))
+	return sum
+}
+
+// Part is what a part of the jobs of year t costs, where share gives that part by
+// job type; 0 is the first year. Fees and inductions, which follow no job, are not
+// in it.
+//
+// Source: common practice, no source.
+func (r *Rent) Part(study *model.Study, pace Pace, t int, share func(job int) float64) Year {
 	var sum Year
 	for i := range r.Jobs {
-		r.Jobs[i].addTo(&sum, pace[r.Jobs[i].Job][t])
+		job := r.Jobs[i].Job
+		r.Jobs[i].addTo(&sum, pace[job][t]*share(job))
 	}
 	sum.grow(study, t)
-	sum.Fee = r.Fee * math.Pow(1+float64(study.Growth.Rental), float64(t))
 	return sum
 }
 
@@ -87,6 +106,8 @@ func (r *JobRent) addTo(sum *Year, more float64) {
 	sum.Labour += r.Labour * more
 	sum.BenchLabour += r.Bench.Labour * more
 	sum.BenchWear += r.Bench.Wear * more
+	sum.Helpers += r.Helpers * more
+	sum.BenchAbrasives += r.Bench.Abrasives * more
 }
 
 // grow raises each category by its own price growth over t years.
@@ -98,6 +119,8 @@ func (y *Year) grow(study *model.Study, t int) {
 	y.Labour *= grow(float64(growth.Labour))
 	y.BenchLabour *= grow(float64(growth.Labour))
 	y.BenchWear *= grow(float64(growth.Consumables))
+	y.Helpers *= grow(float64(growth.Labour))
+	y.BenchAbrasives *= grow(float64(growth.Consumables))
 }
 
 // Year is what the job type costs in one year; 0 is the first.

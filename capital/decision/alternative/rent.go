@@ -23,6 +23,7 @@ type JobRent struct {
 	ReworkCount float64
 
 	Shop, Travel, Labour float64 // first year, posted visit by visit
+	Helpers              float64 // of Labour: hired hands for lifting
 	Paid                 float64 // hours
 	TimeCharge           float64 // machine time before any member's reduction
 	Bench                BenchUse
@@ -33,6 +34,8 @@ type BenchUse struct {
 	Hours  float64
 	Labour float64
 	Wear   float64
+	// Abrasives are the part of Wear that is not edges.
+	Abrasives float64
 }
 
 // Rent is the rented and bench side of one alternative.
@@ -97,6 +100,22 @@ func keep(plan *work.Plan, owned []bool, span work.Span, used []bool) {
 		}
 		used[i] = row.Used && !taken
 	}
+}
+
+// Doing tells, for each row of the plan, whether it does its step when the given
+// machines are owned: the first owned machine that takes the piece, else the way
+// that is rented or the studio's own.
+//
+// Source: common practice, no source.
+func Doing(plan *work.Plan, owned []bool) []bool {
+	doing, step := kept(plan, owned), -1
+	for i := range plan.Rows {
+		row := &plan.Rows[i]
+		if row.Site == work.AtStudio && row.Step != step && owned[row.Machine] && row.Fit.OK() {
+			doing[i], step = true, row.Step
+		}
+	}
+	return doing
 }
 
 // RentOf prices the rented and bench side when the given machines are owned.
@@ -230,6 +249,7 @@ func (r *JobRent) add(visit *rental.Visit, count float64) {
 	r.Shop += count * visit.Shop
 	r.Travel += count * visit.Travel
 	r.Labour += count * visit.Labour
+	r.Helpers += count * visit.HelperCost
 	r.Paid += count * visit.Paid.Hours()
 	r.TimeCharge += count * visit.MachineTime
 }
@@ -283,22 +303,15 @@ func benchOf(study *model.Study, plan *work.Plan, used []bool, job int) BenchUse
 		if !used[i] || row.Site != work.AtBench {
 			continue
 		}
-		times := timesDone(kind, row)
+		times := work.TimesDone(kind, row)
 		setups[row.Machine] = max(setups[row.Machine], times)
 		bench.Hours += float64(kind.PerYear) * times * (row.Minutes() + row.PerVisit).Hours()
 		bench.Wear += float64(kind.PerYear) * times * row.Wear
+		bench.Abrasives += float64(kind.PerYear) * times * abrasivesOf(row)
 	}
 	for t, times := range setups {
 		bench.Hours += float64(kind.PerYear) * times * study.Tools[t].Setup.Hours()
 	}
 	bench.Labour = bench.Hours * float64(study.Studio.LabourRate)
 	return bench
-}
-
-// timesDone is how often a job does a step at the studio, reworks included.
-func timesDone(kind *model.JobType, row *work.Row) float64 {
-	if kind.Operations[row.Operation].Repeat {
-		return 1 + float64(kind.ReworkChance)
-	}
-	return 1
 }

@@ -55,6 +55,14 @@ func (d *desk) shuffle(block int) {
 // live prices one future of the block; ok is false when some step of the work
 // then fits no machine and cannot be priced.
 func (d *desk) live(future int) (ok bool) {
+	d.bring(future)
+	d.pricer.Present(d.Study, d.plan, d.pace, d.costs)
+	return !d.plan.Lacks()
+}
+
+// bring makes one future of the block that of the desk: its inputs, its work and
+// its jobs.
+func (d *desk) bring(future int) {
 	d.Draw(d.draws, future)
 	if d.inputs.Reshape() {
 		d.plan = work.New(d.Study)
@@ -62,8 +70,6 @@ func (d *desk) live(future int) (ok bool) {
 		d.plan.Again(d.Study)
 	}
 	d.scatter(future)
-	d.pricer.Present(d.Study, d.plan, d.pace, d.costs)
-	return !d.plan.Lacks()
 }
 
 // scatter draws how many jobs come in each year: a Poisson count around the

@@ -15,6 +15,7 @@ import (
 	"math"
 
 	"shopstint/capital/decision/alternative"
+	"shopstint/capital/decision/joint"
 	"shopstint/model"
 	"shopstint/model/chance"
 	"shopstint/model/work"
@@ -29,7 +30,7 @@ type Options struct {
 	Most    int      // futures at most; rounded up to whole blocks
 	Workers int      // blocks drawn side by side; the result does not depend on it
 	Steady  bool     // jobs a year are as drawn and do not scatter
-	Sets    [][]bool // choices by candidate owned, the first of them renting everything; none for Choices
+	Sets    [][]bool // sets by candidate owned, the first of them renting everything; none for Choices
 	// Progress, if any, is told after each round how many futures are drawn.
 	Progress func(drawn int)
 }
@@ -40,9 +41,9 @@ var ErrInterrupted = errors.New("the futures were interrupted")
 // allSets is up to how many candidates every set of them is a choice.
 const allSets = 8
 
-// Choices lists the choices of a study: renting everything, each candidate
-// alone, and up to 8 candidates then all their other sets, in the order of
-// binary numbers.
+// Choices lists the sets of a study, allowed or not: renting everything, each
+// candidate alone, and up to 8 candidates then all their other sets, in the order
+// of binary numbers.
 func Choices(study *model.Study) [][]bool {
 	n := len(study.Machines)
 	list := [][]bool{make([]bool, n)}
@@ -71,9 +72,29 @@ func only(n, m int) []bool {
 	return owned
 }
 
+// LeftOut is a set that is no choice, and what keeps it from being owned: reasons
+// of package joint.
+type LeftOut struct {
+	Owned   []bool
+	Because []string
+}
+
+// allowed parts sets into those that the study lets be owned and the others.
+func allowed(study *model.Study, plan *work.Plan, sets [][]bool) (choices [][]bool, left []LeftOut) {
+	allowance := joint.AllowanceOf(study, plan)
+	for _, owned := range sets {
+		if because := allowance.Forbids(owned); len(because) > 0 {
+			left = append(left, LeftOut{owned, because})
+			continue
+		}
+		choices = append(choices, owned)
+	}
+	return choices, left
+}
+
 // Draw draws futures until the sampling error is small against what is too
 // close to call, or until there are as many as allowed, which the result then
-// says. The error is ErrInterrupted when the context ends, or says which
+// says. Sets that the limits of the study do not let be owned are no choice. The error is ErrInterrupted when the context ends, or says which
 // correlations or ranges cannot be; a checked study has none of those.
 //
 // Source: common random numbers and batch means, as in A. M. Law, Simulation
@@ -82,6 +103,8 @@ func Draw(ctx context.Context, study *model.Study, options Options) (*Result, er
 	if len(options.Sets) == 0 {
 		options.Sets = Choices(study)
 	}
+	var left []LeftOut
+	options.Sets, left = allowed(study, work.New(study), options.Sets)
 	scene, err := sceneOf(study, options)
 	if err != nil {
 		return nil, err
@@ -100,7 +123,9 @@ func Draw(ctx context.Context, study *model.Study, options Options) (*Result, er
 		}
 		met := !scene.scatters() || sample.precise()
 		if met || blocks == blocksFor(options.Most) {
-			return sample.result(met), nil
+			result := sample.result(met)
+			result.Left = left
+			return result, nil
 		}
 	}
 }

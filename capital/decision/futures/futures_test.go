@@ -4,17 +4,22 @@ import (
 	"context"
 	"encoding/json"
 	"math"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"shopstint/capital"
+	"shopstint/capital/decision/alternative"
 	"shopstint/capital/decision/futures"
+	"shopstint/capital/decision/joint"
 	"shopstint/capital/decision/single"
 	"shopstint/model"
 	"shopstint/model/chance"
 	"shopstint/model/quantity"
 	"shopstint/model/studygen"
+	"shopstint/model/work"
 )
 
 func draw(t *testing.T, s *model.Study, options futures.Options) *futures.Result {
@@ -33,8 +38,13 @@ func TestAStudyWithoutRangesAndScatterGivesTheSingleDecisionExactly(t *testing.T
 		assert.True(t, result.Met)
 		assert.Zero(t, result.Drawn)
 		assert.Zero(t, result.Perfect, "nothing is left to be known")
-		for m, want := range differences {
-			choice := result.Choices[1+m]
+		assert.Len(t, result.Choices, len(futures.Choices(s))-len(result.Left))
+		for _, choice := range result.Choices {
+			if owned(choice.Owned) != 1 {
+				continue
+			}
+			m := slices.Index(choice.Owned, true)
+			want := differences[m]
 			assert.InDelta(t, want, choice.Difference.Mean.Value, 1e-9*math.Max(1, math.Abs(choice.Typical)), "seed %d, machine %d", seed, m)
 			assert.InDelta(t, choice.Typical, choice.Cost.Mean.Value, 1e-12*choice.Typical, "seed %d, machine %d", seed, m)
 			assert.Zero(t, choice.Difference.Deviation.Value)
@@ -43,6 +53,63 @@ func TestAStudyWithoutRangesAndScatterGivesTheSingleDecisionExactly(t *testing.T
 				assert.InDelta(t, want, percentile.Value, 1e-9*math.Max(1, math.Abs(choice.Typical)))
 			}
 		}
+	}
+}
+
+func owned(set []bool) int {
+	count := 0
+	for _, has := range set {
+		if has {
+			count++
+		}
+	}
+	return count
+}
+
+func TestASetThatMayNotBeOwnedIsNoChoice(t *testing.T) {
+	s := demoStudy(t)
+	s.Studio.Amps = 1000
+	free := draw(t, s, futures.Options{Seed: 1, Most: 256, Workers: 2})
+	require.Empty(t, free.Left)
+	require.Len(t, free.Choices, 64)
+	dearest := free.Choices[free.Best].Owned
+	require.Greater(t, owned(dearest), 1)
+	e := alternative.Evaluate(s, work.New(s), dearest)
+	cash := 0.0
+	for _, owner := range e.Owner {
+		cash += owner.Table[capital.Net][0]
+	}
+	s.Studio.Budget = quantity.Money(cash - 1)
+	held := draw(t, s, futures.Options{Seed: 1, Most: 256, Workers: 2})
+	assert.Len(t, held.Choices, 64-len(held.Left))
+	wins := 0.0
+	for _, choice := range held.Choices {
+		assert.NotEqual(t, dearest, choice.Owned)
+		wins += choice.Cheapest.Value
+	}
+	assert.InDelta(t, 1, wins, 1e-9, "some allowed set is cheapest in each future")
+	assert.Equal(t, held.Choices[held.Best].Regret, held.Perfect)
+	out := slices.IndexFunc(held.Left, func(one futures.LeftOut) bool { return slices.Equal(one.Owned, dearest) })
+	require.GreaterOrEqual(t, out, 0)
+	assert.Equal(t, []string{joint.Money}, held.Left[out].Because)
+	for _, choice := range held.Choices {
+		same := slices.IndexFunc(free.Choices, func(one futures.Choice) bool { return slices.Equal(one.Owned, choice.Owned) })
+		assert.Equal(t, free.Choices[same].Cost, choice.Cost, "the futures of a choice do not depend on what is left out")
+		assert.LessOrEqual(t, choice.Regret.Value, free.Choices[same].Regret.Value)
+	}
+}
+
+func TestWhereNothingMayBeOwnedRentingIsTheOneChoice(t *testing.T) {
+	s := demoStudy(t)
+	s.Studio.Budget = 1
+	result := draw(t, s, futures.Options{Seed: 1, Most: 128})
+	require.Len(t, result.Choices, 1)
+	assert.Len(t, result.Left, 63)
+	assert.True(t, result.Met)
+	assert.Equal(t, 1.0, result.Choices[0].Cheapest.Value)
+	assert.Zero(t, result.Perfect.Value)
+	for _, one := range result.Inputs {
+		assert.Zero(t, one.Worth.Value, one.Path)
 	}
 }
 

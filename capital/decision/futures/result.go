@@ -17,6 +17,7 @@ type Result struct {
 	Tied      int  // correlations that were kept
 	Lacking   int  // futures in which some work fits no machine and is not priced
 	Choices   []Choice
+	Left      []LeftOut       // sets that are no choice
 	Best      int             // the choice that is cheapest on average
 	Perfect   chance.Estimate // what it would be worth to know everything: expected value of perfect information
 	Inputs    []Information   // what it would be worth to know one input, the most first

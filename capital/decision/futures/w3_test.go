@@ -1,17 +1,15 @@
 package futures_test
 
 import (
+	"bytes"
 	"fmt"
 	"math"
-	"math/rand/v2"
+	"slices"
 	"sync"
 	"sync/atomic"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
-	"gonum.org/v1/gonum/mathext"
-
-	"shopstint/model/chance"
 )
 
 // The workload W3: 8 machines, 20 job types, 10 years; every future draws how
@@ -25,37 +23,28 @@ const (
 	w3Block                      = 256
 )
 
-// splitMix is the generator of the instance: G. L. Steele, D. Lea and C. H.
-// Flood, Fast Splittable Pseudorandom Number Generators, 2014.
-type splitMix uint64
-
-func (s *splitMix) below(k int) int {
-	*s += 0x9E3779B97F4A7C15
-	z := uint64(*s)
-	z = (z ^ z>>30) * 0xBF58476D1CE4E5B9
-	z = (z ^ z>>27) * 0x94D049BB133111EB
-	return int((z ^ z>>31) >> 11 % uint64(k))
-}
-
 type w3Job struct {
-	need    []int     // machines
+	need    []uint8   // machines
 	minutes []float64 // on each
 	jobs    int       // in the first year
+	at      [32]uint8 // by machines that are not owned: the set of the others that are
 }
 
 type w3 struct {
 	price, area, hourly [w3Machines]float64
 	jobs                []w3Job
-	pert                [w3Cells + 1]float64 // quantiles of the minutes' factor
-	counts              [w3Types][]alias     // for each sixteenth of growth; types with as many jobs share one
-	byShare             []uint8              // types in proportion to their jobs
+	minutes             *pert
+	counts              [w3Growth][w3Classes]alias // for each sixteenth of growth
+	extra               alias                      // jobs of all types that a whole sixteenth more brings
+	classes             [w3Types]uint8             // job types with as many jobs share their tables
+	byShare             []uint8                    // types in proportion to their jobs
+	growth, rental      *lognormal                 // from a year to the next
+	resale              *lognormal
+	visit               [64]float64 // by blocks
 	discount, running   [w3Years]float64
+	space               [w3Machines]float64
 	atEnd               float64
-	scattered           []w3Table
 }
-
-// w3Table says where the 2^s figures of a job type stand among those of all sets.
-type w3Table struct{ at [32]uint8 }
 
 func newW3(seed uint64) *w3 {
 	r, w := splitMix(seed), &w3{}
@@ -70,7 +59,7 @@ func newW3(seed uint64) *w3 {
 		for i := range count {
 			q := i + r.below(w3Machines-i)
 			order[i], order[q] = order[q], order[i]
-			job.need = append(job.need, order[i])
+			job.need = append(job.need, uint8(order[i]))
 		}
 		for range count {
 			job.minutes = append(job.minutes, float64(5+r.below(116)))
@@ -83,104 +72,66 @@ func newW3(seed uint64) *w3 {
 }
 
 func (w *w3) prepare() {
-	for i := range w.pert {
-		w.pert[i] = 0.7 + 1.1*mathext.InvRegIncBeta(1+4*0.3/1.1, 1+4*0.8/1.1, float64(i)/w3Cells)
-	}
+	w.minutes = pertOf()
+	w.growth, w.rental, w.resale = lognormalOf(0.04, 0.12), lognormalOf(0.03, 0.04), lognormalOf(math.Log(0.30)-0.35*0.35/2, 0.35)
+	floor := 0.0
 	for t := range w3Years {
 		w.discount[t] = math.Pow(1.06, -float64(t+1))
 		w.running[t] = w.discount[t] * math.Pow(1.02, float64(t))
+		floor += w.running[t]
+	}
+	for m, area := range w.area {
+		w.space[m] = area * 1200 * floor
 	}
 	w.atEnd = math.Pow(1.06, -w3Years)
-	known := map[int][]alias{}
-	for j, job := range w.jobs {
-		for range job.jobs {
-			w.byShare = append(w.byShare, uint8(j))
-		}
-		if known[job.jobs] == nil {
-			known[job.jobs] = aliases(float64(job.jobs))
-		}
-		w.counts[j] = known[job.jobs]
-		table := w3Table{}
+	for blocks := 1; blocks < len(w.visit); blocks++ {
+		w.visit[blocks] = float64(max(2, blocks)*1400 + 2200)
+	}
+	w.tabulate()
+	for j := range w.jobs {
+		job := &w.jobs[j]
 		for q := range 1 << len(job.need) {
 			for i, m := range job.need {
-				if q>>i&1 == 1 {
-					table.at[q] |= 1 << uint(m)
+				if q>>i&1 == 0 {
+					job.at[q] |= 1 << m
 				}
 			}
 		}
-		w.scattered = append(w.scattered, table)
 	}
+}
+
+// tabulate makes the tables of counts, by growth and then by class.
+func (w *w3) tabulate() {
+	var classes []int
+	for j := range w.jobs {
+		job := &w.jobs[j]
+		w.byShare = append(w.byShare, bytes.Repeat([]byte{uint8(j)}, job.jobs)...)
+		if !slices.Contains(classes, job.jobs) {
+			classes = append(classes, job.jobs)
+		}
+		w.classes[j] = uint8(slices.Index(classes, job.jobs))
+	}
+	var means []float64
+	for sixteenths := range w3Growth {
+		for class := range w3Classes {
+			jobs := 0
+			if class < len(classes) {
+				jobs = classes[class]
+			}
+			means = append(means, float64(jobs*sixteenths)/16)
+		}
+	}
+	tables := aliasesOf(append(means, float64(len(w.byShare))/16))
+	for at := range means {
+		w.counts[at/w3Classes][at%w3Classes] = tables[at]
+	}
+	w.extra = tables[len(means)]
 }
 
 const (
-	w3Cells  = 4096
-	w3Growth = 128 // sixteenths of growth that have a table
+	w3Growth  = 128 // sixteenths of growth that have a table
+	w3Classes = 8   // different numbers of jobs at most
 )
-
-// alias is a Poisson distribution as a table of Walker: as many columns as a
-// power of two, each with one or two counts in it.
-//
-// Source: A. J. Walker, An Efficient Method for Generating Discrete Random
-// Variables with General Distributions, 1977; made by M. D. Vose, 1991.
-type alias struct {
-	bits    uint
-	columns []aliasColumn
-}
-
-// aliasColumn is, in its upper 24 bits, up to which part of the rest of the draw
-// it is the column's own count, and in its lower 8 the other count.
-type aliasColumn uint32
-
-func aliases(jobs float64) []alias {
-	list := make([]alias, w3Growth)
-	for g := range list {
-		list[g] = aliasOf(jobs * float64(g) / 16)
-	}
-	return list
-}
-
-func aliasOf(mean float64) alias {
-	a := alias{bits: 4}
-	for float64(int(1)<<a.bits) < mean+10*math.Sqrt(mean)+12 {
-		a.bits++
-	}
-	n := 1 << a.bits
-	a.columns = make([]aliasColumn, n)
-	chances, p := make([]float64, n), math.Exp(-mean)
-	for k := range chances {
-		chances[k] = p * float64(n)
-		p *= mean / float64(k+1)
-	}
-	var small, large []int
-	for k, c := range chances {
-		if c < 1 {
-			small = append(small, k)
-		} else {
-			large = append(large, k)
-		}
-	}
-	for len(small) > 0 && len(large) > 0 {
-		s, l := small[len(small)-1], large[len(large)-1]
-		small = small[:len(small)-1]
-		a.columns[s] = aliasColumn(uint32(chances[s]*(1<<24))<<8 | uint32(l))
-		if chances[l] -= 1 - chances[s]; chances[l] < 1 {
-			large, small = large[:len(large)-1], append(small, l)
-		}
-	}
-	for _, k := range append(small, large...) {
-		a.columns[k] = aliasColumn(1<<32 - 1<<8 | uint32(k))
-	}
-	return a
-}
-
-func (a *alias) draw(u uint32) float64 {
-	own := u >> (32 - a.bits)
-	column := uint32(a.columns[own])
-	if u<<(a.bits&31) < column&^255 {
-		return float64(own)
-	}
-	return float64(column & 255)
-}
 
 // w3Sums is what a worker gathers; each stands on cache lines of its own.
 type w3Sums struct {
@@ -202,13 +153,12 @@ func (w *w3) run(seed uint64, futures, workers int) *w3Sums {
 		parts[i] = &w3Sums{}
 		group.Go(func() {
 			desk := &w3Desk{w3: w}
-			desk.rng = rand.New(&desk.pcg)
 			for {
 				block := next.Add(1) - 1
 				if int(block)*w3Block >= futures {
 					return
 				}
-				desk.pcg.Seed(seed, uint64(block))
+				desk.stream = streamOf(seed, uint64(block))
 				for range min(w3Block, futures-int(block)*w3Block) {
 					desk.future(parts[i])
 				}
@@ -230,10 +180,12 @@ func (w *w3) run(seed uint64, futures, workers int) *w3Sums {
 
 type w3Desk struct {
 	*w3
-	pcg    rand.PCG
-	rng    *rand.Rand       // of the same stream
-	rental [w3Types]float64 // jobs, discounted at the rental price of their year
-	own    [w3Types]float64 // jobs, discounted at the running cost of their year
+	stream splitMix
+	rental [w3Types]float64    // jobs, discounted at the rental price of their year
+	own    [w3Types]float64    // jobs, discounted at the running cost of their year
+	owned  [w3Machines]float64 // cost of running each
+	left   [32]int64           // parts of a block by machines not owned of those that a type needs
+	rented [32]float64         // and what they cost
 	cost   [w3Sets]float64
 }
 
@@ -245,13 +197,14 @@ type w3Desk struct {
 func (d *w3Desk) future(into *w3Sums) {
 	d.arrive()
 	clear(d.cost[:])
-	owned := [w3Machines]float64{}
+	clear(d.owned[:])
 	for j := range d.jobs {
-		d.rent(j, &owned)
+		d.rent(j)
 	}
-	for m := range owned {
-		left := math.Min(0.9, 0.30*math.Exp(0.35*d.rng.NormFloat64()-0.35*0.35/2))
-		d.cost[1<<m] += owned[m] + d.price[m]*(1-left*d.atEnd) + d.area[m]*1200*d.floor()
+	for m := 0; m < w3Machines; m += 2 {
+		u := d.stream.next()
+		d.buy(m, uint32(u))
+		d.buy(m+1, uint32(u>>32))
 	}
 	d.sumOverSubsets()
 	best, least := 0, d.cost[0]
@@ -265,6 +218,12 @@ func (d *w3Desk) future(into *w3Sums) {
 	into.wins[best]++
 	into.best += least
 	into.futures++
+}
+
+// buy adds what owning a machine costs.
+func (d *w3Desk) buy(m int, u uint32) {
+	left := min(0.9, d.resale.draw(u))
+	d.cost[1<<m] += d.owned[m] + d.price[m]*(1-left*d.atEnd) + d.space[m]
 }
 
 // sumOverSubsets takes the first three machines eight sets at a time, and the
@@ -290,87 +249,101 @@ func (d *w3Desk) sumOverSubsets() {
 	}
 }
 
-func (d *w3Desk) floor() float64 {
-	sum := 0.0
-	for _, x := range d.running {
-		sum += x
-	}
-	return sum
-}
-
 // arrive draws the jobs of every type and year: by a table for the sixteenth of
-// growth below, and the few that are missing spread over the types.
+// growth below, and the few that are missing: of those that a whole sixteenth
+// would bring, each type in proportion, as many as there is growth of it.
+//
+// Source: thinning of a Poisson count, as in S. M. Ross, Introduction to
+// Probability Models.
 func (d *w3Desk) arrive() {
 	clear(d.rental[:])
 	clear(d.own[:])
-	growth, rental := 0.0, 0.0
+	stream, growth, rental := d.stream, 1.0, 1.0
 	for t := range w3Years {
 		if t > 0 {
-			growth += 0.04 + 0.12*d.rng.NormFloat64()
-			rental += 0.03 + 0.04*d.rng.NormFloat64()
+			u := stream.next()
+			growth *= d.growth.draw(uint32(u))
+			rental *= d.w3.rental.draw(uint32(u >> 32))
 		}
-		more := math.Exp(growth)
-		paid, running := d.discount[t]*math.Exp(rental), d.running[t]
-		sixteenths := min(int(16*more), w3Growth-1)
+		paid, running := d.discount[t]*rental, d.running[t]
+		sixteenths := min(int(16*growth), w3Growth-1)
+		tables := &d.counts[sixteenths]
 		for j := 0; j < w3Types; j += 2 {
-			u := d.pcg.Uint64()
-			first := d.counts[j][sixteenths].draw(uint32(u))
-			second := d.counts[j+1][sixteenths].draw(uint32(u >> 32))
+			u := stream.next()
+			first := tables[d.classes[j]%w3Classes].draw(uint32(u))
+			second := tables[d.classes[j+1]%w3Classes].draw(uint32(u >> 32))
 			d.rental[j] += first * paid
 			d.own[j] += first * running
 			d.rental[j+1] += second * paid
 			d.own[j+1] += second * running
 		}
-		missing := chance.Poisson(float64(len(d.byShare))*(more-float64(sixteenths)/16), d.rng.Float64())
-		for range int(missing) {
-			j := d.byShare[d.rng.IntN(len(d.byShare))]
-			d.rental[j] += paid
-			d.own[j] += running
-		}
+		d.more(&stream, 16*growth-float64(sixteenths), paid, running)
+	}
+	d.stream = stream
+}
+
+// more draws the jobs of a part of a sixteenth.
+func (d *w3Desk) more(stream *splitMix, part, paid, running float64) {
+	kept := int64(part * (1 << 32))
+	for range int(d.extra.draw(uint32(stream.next()))) {
+		u := stream.next()
+		j := d.byShare[uint64(uint32(u))*uint64(len(d.byShare))>>32]
+		keep := uint64((int64(u>>32) - kept) >> 63) // all ones or none: no jump, as good as a coin
+		d.rental[j] += math.Float64frombits(math.Float64bits(paid) & keep)
+		d.own[j] += math.Float64frombits(math.Float64bits(running) & keep)
 	}
 }
 
 // rent draws the minutes of a job type and adds what it costs in every set.
-func (d *w3Desk) rent(j int, owned *[w3Machines]float64) {
-	job, table := &d.jobs[j], &d.scattered[j]
-	var minutes, cost [32]float64 // by machines owned of those it needs
-	all := 0.0
+func (d *w3Desk) rent(j int) {
+	job, own := &d.jobs[j], d.own[j]*(30.0/blockParts)
+	left, rented, size := &d.left, &d.rented, 1
+	u := uint64(0)
 	for i, m := range job.need {
-		u := d.pcg.Uint64() >> 32
-		cell, part := u>>20, float64(u&(1<<20-1))/(1<<20)
-		t := job.minutes[i] * (d.pert[cell] + part*(d.pert[cell+1]-d.pert[cell]))
-		owned[m] += d.hourly[m] * t * d.own[j]
-		minutes[1<<i] = t
-		all += t
-	}
-	size := 1 << len(job.need)
-	rental := d.rental[j]
-	cost[0] = visit(all) * rental
-	for q := 1; q < size-1; q++ {
-		t := minutes[q&(q-1)&31] + minutes[q&-q&31]
-		minutes[q&31] = t
-		cost[q&31] = visit(all-t) * rental
-	}
-	cost[size-1] = 0
-	for half := 1; half < size; half *= 2 {
-		for low := 0; low < size; low += 2 * half {
-			for i := low; i < low+half; i++ {
-				cost[(i+half)&31] -= cost[i&31]
-			}
+		if u >>= 32; i&1 == 0 {
+			u = d.stream.next()
 		}
+		t := int64(job.minutes[i]) * d.minutes.draw(uint32(u))
+		d.owned[m%w3Machines] += d.hourly[m%w3Machines] * float64(t) * own
+		for q := range size {
+			left[(q+size)&31] = left[q&31] + t
+		}
+		size *= 2
 	}
-	for q, at := range table.at[:size] {
-		d.cost[at] += cost[q&31]
+	rental := d.rental[j]
+	if size == 2 {
+		rented[1] = d.fare(left[1]) * rental
+		rented[0] = -rented[1]
+	} else {
+		d.differ(size, rental)
+	}
+	for q, at := range job.at[:size] {
+		d.cost[at] += rented[q&31]
 	}
 }
 
-// visit is what one visit of some minutes costs.
-func visit(minutes float64) float64 {
-	steps := int(minutes * (1.0 / 30))
-	if float64(steps*30) < minutes {
-		steps++
+// differ turns the prices of a type into what each machine more changes, the
+// first two machines at once and the others a run at a time. Prices are by the
+// machines that are not owned, so that owning none is the last of them.
+func (d *w3Desk) differ(size int, rental float64) {
+	for low := 0; low < size; low += 4 {
+		left, to := (*[4]int64)(d.left[low:low+4]), (*[4]float64)(d.rented[low:low+4])
+		none, one, other, both := d.fare(left[0])*rental, d.fare(left[1])*rental, d.fare(left[2])*rental, d.fare(left[3])*rental
+		to[0], to[1], to[2], to[3] = (none-one)-(other-both), one-both, other-both, both
 	}
-	return float64(max(2, steps)*1400 + 2200)
+	for half := 4; half < size; half *= 2 {
+		for low := 0; low < size; low += 2 * half {
+			for i := low; i < low+half; i += 4 {
+				a, b := (*[4]float64)(d.rented[i:i+4]), (*[4]float64)(d.rented[i+half:i+half+4])
+				a[0], a[1], a[2], a[3] = a[0]-b[0], a[1]-b[1], a[2]-b[2], a[3]-b[3]
+			}
+		}
+	}
+}
+
+// fare is what a visit of so many parts of a block costs.
+func (d *w3Desk) fare(parts int64) float64 {
+	return d.visit[(parts+blockParts-1)>>partBits&63]
 }
 
 // The check figures are those of three programs that agree within their sampling
@@ -395,23 +368,6 @@ func TestTheWorkloadW3DoesNotDependOnTheWorkers(t *testing.T) {
 	one, three := w.run(7, 5000, 1), w.run(7, 5000, 3)
 	assert.Equal(t, one.wins, three.wins)
 	assert.InEpsilon(t, one.best, three.best, 1e-12)
-}
-
-func TestAnAliasTableIsItsDistribution(t *testing.T) {
-	for _, mean := range []float64{0, 0.25, 3, 17, 47.625} {
-		a := aliasOf(mean)
-		got := make([]float64, 1<<a.bits)
-		for own, column := range a.columns {
-			least := float64(column>>8) / (1 << 24)
-			got[own] += least
-			got[column&255] += 1 - least
-		}
-		p := math.Exp(-mean)
-		for k := range got {
-			assert.InDelta(t, p, got[k]/float64(len(got)), 1e-7, "mean %v, count %d", mean, k)
-			p *= mean / float64(k+1)
-		}
-	}
 }
 
 // BenchmarkW3 draws 100,000 futures.

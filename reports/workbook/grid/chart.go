@@ -49,6 +49,7 @@ type Series struct {
 	Marker     Marker
 	MarkerSize int // points, 2 to 72; 0 means 7
 	Label      Label
+	Over       bool // in a column chart: drawn as a line over the columns
 }
 
 // Dash is the pattern of a line.

@@ -3,6 +3,7 @@ package grid
 import (
 	"bytes"
 	"fmt"
+	"slices"
 )
 
 const (
@@ -48,11 +49,11 @@ func chartXML(c Chart, v *values) []byte {
 		out.WriteString(`<c:autoTitleDeleted val="0"/>`)
 	}
 	p := c.Kind.plot()
-	fmt.Fprintf(out, `<c:plotArea><c:layout/><c:%s>%s`, p.element, p.before)
-	for i, s := range c.Series {
-		writeSeries(out, i, s, c, v)
+	out.WriteString(`<c:plotArea><c:layout/>`)
+	c.writePlot(out, false, v)
+	if c.combined() {
+		c.writePlot(out, true, v)
 	}
-	fmt.Fprintf(out, `%s<c:axId val="%d"/><c:axId val="%d"/></c:%s>`, p.behind, axisX, axisY, p.element)
 	c.writeAxes(out, p)
 	out.WriteString(`<c:spPr><a:noFill/></c:spPr></c:plotArea>`)
 	if !c.NoLegend {
@@ -61,6 +62,27 @@ func chartXML(c Chart, v *values) []byte {
 	out.WriteString(`<c:plotVisOnly val="0"/><c:dispBlanksAs val="gap"/></c:chart>`)
 	fmt.Fprintf(out, `<c:spPr><a:solidFill><a:srgbClr val="FFFFFF"/></a:solidFill><a:ln w="9525"><a:solidFill><a:srgbClr val="%s"/></a:solidFill></a:ln></c:spPr></c:chartSpace>`, gridColor)
 	return out.Bytes()
+}
+
+// combined tells whether lines are drawn over columns.
+func (c Chart) combined() bool {
+	return slices.ContainsFunc(c.Series, func(s Series) bool { return s.Over })
+}
+
+// writePlot writes the series of the chart's own kind, or those that are lines over
+// them; all keep their place in the chart, and the axes are the same.
+func (c Chart) writePlot(out *bytes.Buffer, over bool, v *values) {
+	if over {
+		c.Kind = Line
+	}
+	p := c.Kind.plot()
+	fmt.Fprintf(out, `<c:%s>%s`, p.element, p.before)
+	for i, s := range c.Series {
+		if s.Over == over {
+			writeSeries(out, i, s, c, v)
+		}
+	}
+	fmt.Fprintf(out, `%s<c:axId val="%d"/><c:axId val="%d"/></c:%s>`, p.behind, axisX, axisY, p.element)
 }
 
 func (c Chart) writeAxes(out *bytes.Buffer, p plot) {

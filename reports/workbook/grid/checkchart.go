@@ -1,6 +1,9 @@
 package grid
 
-import "fmt"
+import (
+	"fmt"
+	"slices"
+)
 
 func (c Chart) check(sheets map[string]*Sheet) error {
 	if _, ok := parseCell(c.Cell); !ok {
@@ -14,6 +17,9 @@ func (c Chart) check(sheets map[string]*Sheet) error {
 	}
 	if len(c.Series) == 0 {
 		return fmt.Errorf("has no series; it needs at least one")
+	}
+	if c.combined() && (c.Kind != Column && c.Kind != ColumnStacked || !slices.ContainsFunc(c.Series, func(s Series) bool { return !s.Over })) {
+		return fmt.Errorf("has lines over columns; it needs columns under them")
 	}
 	for i, s := range c.Series {
 		if err := s.check(c.Kind, sheets); err != nil {

@@ -6,6 +6,7 @@ import (
 	"math"
 	"os"
 	"path/filepath"
+	"slices"
 	"testing"
 	"time"
 
@@ -114,6 +115,10 @@ func fillBars(s *grid.Sheet) {
 		s.Charts = append(s.Charts, grid.Chart{Kind: kind, Title: fmt.Sprintf("Kind %d", kind), Cell: grid.Ref(2+18*i, 5), Width: 560, Height: 320,
 			AltText: "bars", X: grid.Axis{Title: "Item", LabelsLow: true}, Y: grid.Axis{Title: "Change of cost", Format: "#,##0"}, Series: series})
 	}
+	over := slices.Clone(series)
+	over[1].Over, over[1].Marker = true, grid.MarkerCircle
+	s.Charts = append(s.Charts, grid.Chart{Kind: grid.ColumnStacked, Title: "A line over columns", Cell: grid.Ref(2+18*3, 5), Width: 560, Height: 320,
+		AltText: "columns under a line", X: grid.Axis{LabelsLow: true}, Series: over})
 	s.Print = grid.Print{FitWide: 1, FitTall: 1}
 }
 
