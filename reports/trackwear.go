@@ -17,13 +17,17 @@ func (w trackWording) trackedWear(one *track.Wear) []string {
 	if life := w.lasts(one, unit, run); life != "" {
 		says = append(says, life)
 	}
+	alone := "by the lives alone "
+	if one.Damaged > 0 {
+		alone = "by the lives alone, however they ended, "
+	}
 	if one.Weibull != nil {
-		says = append(says, "by the lives alone "+w.estimate(one.Mean, run)+" "+unit+", "+wearing(one))
+		says = append(says, alone+w.estimate(one.Mean, run)+" "+unit+", "+wearing(one))
 	} else if one.Ended > 0 {
-		says = append(says, "by the lives alone "+w.estimate(one.SuddenMean, run)+" "+unit+", as if they ended at random")
+		says = append(says, alone+w.estimate(one.SuddenMean, run)+" "+unit+", as if they ended at random")
 	}
 	if one.Dull.Known {
-		says = append(says, "without damage it would last "+w.estimate(one.Dull, run)+" "+unit)
+		says = append(says, "by the lives alone, damage set aside, "+w.estimate(one.Dull, run)+" "+unit)
 	}
 	return append(says, w.costs(one, unit, size)...)
 }
@@ -32,7 +36,7 @@ func (w trackWording) trackedWear(one *track.Wear) []string {
 func (w trackWording) livesSeen(one *track.Wear, unit string, run func(float64) string) string {
 	said := w.lives(one.Ended) + " ended"
 	if one.Damaged > 0 {
-		said += ", " + w.number(one.Damaged) + " by damage"
+		said += ", " + w.number(one.Damaged) + " by damage: " + w.estimate(one.ByDamage, wholePercent) + ", in the study " + wholePercent(one.StudyDamage)
 	}
 	if one.Going > 0 {
 		said += "; " + w.number(one.Going) + " still going"
@@ -63,9 +67,9 @@ func (w trackWording) lasts(one *track.Wear, unit string, run func(float64) stri
 		study += ", whose own range is from these lines and would count twice,"
 	}
 	if !one.Belief.Told() || one.Ended == 0 {
-		return "the lives tell too little so far: in plain hardwood " + w.estimate(one.Lasts, run) + " " + unit + " is mostly the study's own word, " + study
+		return "the lives tell too little so far: in plain hardwood until dull " + w.estimate(one.Lasts, run) + " " + unit + " is mostly the study's own word, " + study
 	}
-	return "lasts " + w.estimate(one.Lasts, run) + " " + unit + " in plain hardwood, the study's " + study + " counted in"
+	return "lasts " + w.estimate(one.Lasts, run) + " " + unit + " in plain hardwood until dull, the study's " + study + " counted in"
 }
 
 // wearing says which of the fits is to be preferred.
@@ -166,6 +170,9 @@ func (w trackWording) because(s *track.Suggestion) string {
 		return w.counted(count, "job") + " done, " + w.estimate(s.Seen, w.number) + " a year"
 	case track.OfSharpenings:
 		return w.counted(count, "sharpening") + " at " + w.posted(s.Seen.Value) + ", errand included"
+	}
+	if s.Ground == track.OfDamage {
+		return "of " + w.lives(count) + " damage ended " + w.estimate(s.Seen, wholePercent)
 	}
 	return w.number(count) + " bought at " + w.posted(s.Seen.Value)
 }

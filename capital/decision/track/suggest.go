@@ -42,6 +42,7 @@ const (
 	OfJobs                      // jobs done
 	OfSharpenings               // sharpenings paid
 	OfPurchases                 // purchases
+	OfDamage                    // ends of lives; Seen is the share by damage
 )
 
 // What evidence must be for a suggestion.
@@ -223,11 +224,14 @@ func (s *suggester) ofInvoices(v *Visits) {
 
 // ofWear suggests a life, and what sharpening and new ones cost.
 func (s *suggester) ofWear(w *Wear) {
-	if w.Belief != nil && w.Ended >= leastEnds && w.Belief.Told() {
+	if w.Belief != nil && w.Ended-w.Damaged >= leastEnds && w.Belief.Told() {
 		narrow := !w.FromLog && math.Log(w.Lasts.High/w.Lasts.Low) <= narrowed*math.Log(w.StudyHigh/w.StudyLow)
 		if w.Lasts.Excludes(w.Study) || narrow {
 			s.add(w.Path+".life", w.Lasts, w.Lasts.Low, w.Lasts.Value, w.Lasts.High, OfLives, int(w.Ended))
 		}
+	}
+	if w.ByDamage.Excludes(w.StudyDamage) {
+		s.add(w.Path+".sudden_share", w.ByDamage, w.ByDamage.Low, w.ByDamage.Value, w.ByDamage.High, OfDamage, int(w.Ended))
 	}
 	if w.Edge {
 		errand := s.inputs[w.Path+".errand"].Number()

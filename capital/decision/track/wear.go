@@ -51,8 +51,11 @@ type Wear struct {
 	SuddenMean  Estimate
 	Fits        Fit
 	Dull        Estimate     // mean life where damage had not ended any; known with damage and dull ends
-	Belief      *life.Belief // prior and lives together; nil by hours
-	Lasts       Estimate     // its middle
+	Belief      *life.Belief // prior and lives until dull together; nil by hours
+	Lasts       Estimate     // its middle: the life until dull
+
+	ByDamage    Estimate // share of lives that damage ended
+	StudyDamage float64  // the same in the study
 
 	Bought     float64  // new ones
 	Sharpening Estimate // paid for one, errand included

@@ -103,6 +103,25 @@ func TestSharpeningEndsALifeAndTakesItsPartOfThePrice(t *testing.T) {
 	assert.InDelta(t, (160+3*80)/(4*4000.0), w.StudyCost, 1e-12, "160 and three sharpenings at 60 + 20 over four lives")
 }
 
+func TestDamageIsToldByItselfAndSaysNothingAgainstTheLifeUntilDull(t *testing.T) {
+	var log []logbook.Entry
+	for life := range 20 {
+		run, reason := 190+float64(life), logbook.Dull
+		if life%2 == 0 {
+			run, reason = 60+float64(life), logbook.Damage
+		}
+		log = append(log, buy(3*life, "1", 80), use(3*life+1, "1", run), end(3*life+2, "1", reason))
+	}
+	r := taken(t, studygen.Round(), log)
+	blade := worn(t, r, "edges.blade")
+	assert.InDelta(t, 0.5, blade.ByDamage.Value, 1e-12)
+	found, ok := suggestion(r, "edges.blade.sudden_share")
+	require.True(t, ok, "half of the lives, and none in the study")
+	assert.InDelta(t, 0.5, found.New, 1e-12)
+	assert.InDelta(t, 200, blade.Lasts.Value, 20)
+	assert.Less(t, blade.Mean.Value, 150.0, "all ends together come sooner")
+}
+
 func TestARunInResinCountsAsMoreInPlainHardwood(t *testing.T) {
 	s := studygen.Round()
 	s.Materials[0].EdgeLife = 0.5
