@@ -64,8 +64,9 @@ func (c columns) wide() int {
 // too wide, an item.
 func (p *page) tabled(c columns, label string, heads, figures []string) {
 	fits := p.columns >= c.wide() && columnsOf(label) < c.label
-	for i, figure := range figures {
-		fits = fits && columnsOf(figure) < c.figures[i]
+	for i := range figures {
+		figures[i] = Clean(figures[i])
+		fits = fits && columnsOf(figures[i]) < c.figures[i]
 	}
 	if !fits {
 		var said []string
