@@ -161,8 +161,12 @@ func (w wording) leftOut(result *futures.Result) string {
 			why = append(why, limitInWords(because))
 		}
 	}
+	are := "are"
+	if len(result.Left) == 1 {
+		are = "is"
+	}
 	said := w.whole(float64(len(result.Left))) + " of " + w.counted(float64(len(result.Left)+len(result.Choices)), "set") +
-		" may not be owned and are no choice, because of " + strings.Join(why, ", ")
+		" may not be owned and " + are + " no choice, because of " + strings.Join(why, ", ")
 	if len(alone) > 0 {
 		said += "; among them by itself " + strings.Join(alone, "; ")
 	}

@@ -10,8 +10,14 @@ import (
 // the cheapest.
 type store struct {
 	states []state
-	table  []int32 // 1 + index, by hash; 0 for free
+	table  []entry
 }
+
+// entry is 1 + the index of a state, 0 for none, and above it the upper half of
+// the hash of what it has done, so that few others need be looked at.
+type entry uint64
+
+func (e entry) index() int { return int(uint32(e)) - 1 }
 
 func (s *store) clear() {
 	s.states = s.states[:0]
@@ -23,29 +29,40 @@ func (m mask) hash() uint64 {
 	return x ^ x>>29
 }
 
-// find gives the slot in which a set stands or would stand.
-func (s *store) find(done mask) int {
-	at := int(done.hash()) & (len(s.table) - 1)
-	for s.table[at] != 0 && s.states[s.table[at]-1].done != done {
+// find gives the slot in which a set stands or would stand, and its half of the hash.
+func (s *store) find(done mask) (at int, half entry) {
+	hash := done.hash()
+	half = entry(hash &^ (1<<32 - 1))
+	at = int(hash) & (len(s.table) - 1)
+	for s.table[at] != 0 && (s.table[at]^half >= 1<<32 || s.states[s.table[at].index()].done != done) {
 		at = (at + 1) & (len(s.table) - 1)
 	}
-	return at
+	return at, half
+}
+
+// get gives the state that has done a set; nil for none.
+func (s *store) get(done mask) *state {
+	at, _ := s.find(done)
+	if s.table[at] == 0 {
+		return nil
+	}
+	return &s.states[s.table[at].index()]
 }
 
 // put gives the place of a state that costs so much, nil where one that is as
 // cheap has done the same.
 func (s *store) put(done mask, cost float64) *state {
 	if 2*(len(s.states)+1) > len(s.table) {
-		s.table = make([]int32, max(16, 2*len(s.table)))
+		s.table = make([]entry, max(16, 2*len(s.table)))
 		s.index()
 	}
-	at := s.find(done)
+	at, half := s.find(done)
 	if s.table[at] == 0 {
 		s.states = append(s.states, state{})
-		s.table[at] = int32(len(s.states))
+		s.table[at] = half | entry(len(s.states))
 		return &s.states[len(s.states)-1]
 	}
-	if known := &s.states[s.table[at]-1]; cost < known.cost {
+	if known := &s.states[s.table[at].index()]; cost < known.cost {
 		return known
 	}
 	return nil
@@ -53,7 +70,8 @@ func (s *store) put(done mask, cost float64) *state {
 
 func (s *store) index() {
 	for i := range s.states {
-		s.table[s.find(s.states[i].done)] = int32(i + 1)
+		at, half := s.find(s.states[i].done)
+		s.table[at] = half | entry(i+1)
 	}
 }
 

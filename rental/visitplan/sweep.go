@@ -14,8 +14,8 @@ type companion struct{ at, before int }
 // state is a set of jobs done so far: all before one place, and some after it.
 type state struct {
 	done mask
-	todo sums // of the jobs still to do
 	cost float64
+	todo sums // of the jobs still to do
 	// Cost and what the rest costs at least, in the ways of rest and promise; a
 	// bound that led here holds on.
 	bound, exact, promise float64
@@ -86,6 +86,8 @@ type pass struct {
 	stop  int     // nodes after which the pass is narrow
 	open  float64 // least bound of what was not looked into
 
+	ahead []int // places on of the jobs that a visit of an earlier leader may have done
+
 	// The group in the making.
 	from   *state
 	at     int32 // of from in the arena
@@ -117,6 +119,7 @@ func (s *sweep) sweep(width int, last bool, nodes int) float64 {
 	begin.bound, begin.exact = s.whole()
 	*s.slots[0].put(mask{}, 0) = begin
 	for place := range s.jobs {
+		p.early(place)
 		if p.nodes >= p.stop { // the rest is gone through quickly, for the plan that comes of it
 			p.width, p.most = min(width, narrow), min(p.most, 16*narrow)
 		}
@@ -126,7 +129,9 @@ func (s *sweep) sweep(width int, last bool, nodes int) float64 {
 				p.open = min(p.open, s.slots[place].states[i].bound)
 				continue
 			}
-			p.expand(place, &s.slots[place].states[i])
+			if one := &s.slots[place].states[i]; !p.outdone(place, one) {
+				p.expand(place, one)
+			}
 		}
 		s.slots[place].clear()
 	}
@@ -134,11 +139,44 @@ func (s *sweep) sweep(width int, last bool, nodes int) float64 {
 	return min(p.open, s.best)
 }
 
-// expand tries every visit that the first job still to do may lead.
-func (p *pass) expand(place int, from *state) {
-	if from.bound >= p.best-p.near {
+// many is from how many states before a job on it pays to compare them.
+const many = 100
+
+// early lists, for the states before a job, which later jobs may be done; none
+// where the states are not to be compared.
+func (p *pass) early(place int) {
+	p.ahead = p.ahead[:0]
+	if place == 0 || !p.problem.Monotone || len(p.slots[place].states) < many {
 		return
 	}
+	for k := place + 1; k < len(p.jobs) && k-place <= reach; k++ {
+		if p.jobs[k].Ready <= p.jobs[place-1].Due {
+			p.ahead = append(p.ahead, k-place-1)
+		}
+	}
+}
+
+// outdone tells whether another state has done one job more and costs no more:
+// whatever visits do the rest of this one, do the rest of that one without the
+// job, and where a further job makes no visit cheaper they cost no more.
+func (p *pass) outdone(place int, one *state) bool {
+	if one.bound >= p.best-p.near {
+		return true
+	}
+	slot := &p.slots[place]
+	for _, k := range p.ahead {
+		if one.done.has(k) {
+			continue
+		}
+		if other := slot.get(one.done.with(k)); other != nil && other.cost <= one.cost {
+			return true
+		}
+	}
+	return false
+}
+
+// expand tries every visit that the first job still to do may lead.
+func (p *pass) expand(place int, from *state) {
 	p.arena = append(p.arena, step{from.parent, from.leader, from.group})
 	p.from, p.at, p.leader, p.left = from, int32(len(p.arena)-1), place, p.most
 	if p.lists != nil && p.lists[place] != nil {
@@ -215,7 +253,7 @@ func (p *pass) settle(v *visit) {
 	if to == nil {
 		return
 	}
-	*to = state{done, todo, cost, bound, exact, promise, p.at, int32(p.leader), v.group}
+	*to = state{done, cost, todo, bound, exact, promise, p.at, int32(p.leader), v.group}
 	if len(slot.states) >= 2*p.width+64 {
 		p.open = min(p.open, slot.keep(p.width))
 	}

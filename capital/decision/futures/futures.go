@@ -94,8 +94,9 @@ func allowed(study *model.Study, plan *work.Plan, sets [][]bool) (choices [][]bo
 
 // Draw draws futures until the sampling error is small against what is too
 // close to call, or until there are as many as allowed, which the result then
-// says. Sets that the limits of the study do not let be owned are no choice. The error is ErrInterrupted when the context ends, or says which
-// correlations or ranges cannot be; a checked study has none of those.
+// says. Sets that the limits of the study do not let be owned are no choice. The
+// error is ErrInterrupted when the context ends, or says which correlations or
+// ranges cannot be; a checked study has none of those.
 //
 // Source: common random numbers and batch means, as in A. M. Law, Simulation
 // Modeling and Analysis.

@@ -281,7 +281,9 @@ func TestAFillingIsWorthTheMostThatFits(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		n := rapid.IntRange(0, 8).Draw(t, "items")
 		size := rapid.SliceOfN(rapid.Map(rapid.IntRange(1, 30), func(i int) float64 { return float64(i) }), n, n).Draw(t, "sizes")
-		fill := newFilling(size)
+		fill := &filling{}
+		fill.reset(n)
+		copy(fill.size, size)
 		limit := float64(rapid.IntRange(0, 90).Draw(t, "limit"))
 		for range 3 { // the order is kept from one use to the next
 			for i := range fill.worth {
@@ -305,34 +307,5 @@ func TestAFillingIsWorthTheMostThatFits(t *testing.T) {
 				require.InDelta(t, best, got, 1e-9)
 			}
 		}
-	})
-}
-
-// drawDomain settles some machines and leaves others open.
-func drawDomain(t *rapid.T, p *instance) domain {
-	d := p.wholeDomain()
-	for m := range p.machines {
-		if rapid.Bool().Draw(t, "settled") {
-			from := rapid.IntRange(0, p.years-1).Draw(t, "from")
-			d.always[m] = years(from, rapid.IntRange(from, p.years).Draw(t, "to"))
-			d.never[m] = years(0, p.years) &^ d.always[m]
-		}
-	}
-	return d
-}
-
-func TestAReducedInstanceAsksTheSame(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
-		p := drawInstance(t, false)
-		small := p.reduce(drawDomain(t, p))
-		owned := make([]uint32, len(small.machines))
-		for m := range owned {
-			from := rapid.IntRange(0, p.years-1).Draw(t, "from")
-			owned[m] = years(from, rapid.IntRange(from, p.years).Draw(t, "to"))
-		}
-		plan := small.planOf(owned)
-		whole := small.whole(plan)
-		assert.InDelta(t, p.cost(whole), small.base+small.cost(plan), 1e-9)
-		assert.Equal(t, p.allowed(whole), small.allowed(plan) && p.allowed(small.fixed))
 	})
 }

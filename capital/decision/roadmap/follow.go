@@ -1,19 +1,17 @@
 package roadmap
 
 import (
-	"math"
+	"math/bits"
 	"slices"
 )
 
-// line notes what follows which machine, and has it follow leaders that are no
-// longer open.
+// line notes what follows which machine.
 func (d *draft) line() {
 	d.followers, d.bits = make([][]int, len(d.years)), make([][]int, len(d.years))
 	for f := range d.years {
 		for _, leader := range d.p.machines[f].leaders {
 			d.followers[leader] = append(d.followers[leader], f)
 		}
-		d.enter(f, d.p.machines[f].led)
 	}
 	for m := range d.years {
 		for _, in := range d.of[m] {
@@ -24,7 +22,7 @@ func (d *draft) line() {
 
 // needed is the years in which what follows others is owned.
 func (d *draft) needed(f int) uint32 {
-	owned := d.p.machines[f].led
+	owned := uint32(0)
 	for _, leader := range d.p.machines[f].leaders {
 		owned |= d.years[leader]
 	}
@@ -37,9 +35,9 @@ func (d *draft) follows(m int) bool { return d.p.machines[m].leaders != nil }
 // shut is the years in which machine m may not be owned, or has no room with what
 // follows it.
 func (d *draft) shut(m int) uint32 {
-	never := d.domain.never[m]
+	never := d.domain().never[m]
 	for _, f := range d.followers[m] {
-		never |= d.domain.never[f] &^ d.years[f]
+		never |= d.domain().never[f] &^ d.years[f]
 	}
 	for k := range d.room {
 		for t, free := range d.room[k] {
@@ -62,11 +60,10 @@ func (d *draft) lead(m int) {
 	for _, f := range d.followers[m] {
 		base := d.years[f]
 		before := d.p.costOf(f, base)
-		for a, row := range d.chain.cost {
-			for b := a + 1; b < len(row); b++ {
-				if more := years(a, b) &^ base; more != 0 && !math.IsInf(row[b], 1) {
-					row[b] += d.p.costOf(f, base|more) - before
-				}
+		for i := range d.choice.stays {
+			s := &d.choice.stays[i]
+			if more := years(s.from, s.to) &^ base; more != 0 {
+				s.cost += d.p.costOf(f, base|more) - before
 			}
 		}
 	}
@@ -75,8 +72,11 @@ func (d *draft) lead(m int) {
 // costOf is what owning a machine in some years costs.
 func (p *instance) costOf(m int, owned uint32) float64 {
 	sum := 0.0
-	for _, s := range spansOf(m, owned, p.years) {
-		sum += p.machines[m].own[s.from][s.to]
+	for owned != 0 {
+		from := bits.TrailingZeros32(owned)
+		to := from + bits.TrailingZeros32(^(owned >> from))
+		sum += p.machines[m].own[from][to]
+		owned &^= years(from, to)
 	}
 	return sum
 }

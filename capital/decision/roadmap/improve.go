@@ -3,31 +3,46 @@ package roadmap
 import (
 	"cmp"
 	"math"
+	"math/bits"
 	"slices"
 )
 
 // draft is a roadmap in the making: it keeps to the limits, and each change of
 // one machine is priced beside what the others do.
 type draft struct {
-	*relaxation
-	domain domain
+	p      *instance
+	prices *relaxation
 	years  []uint32 // owned
 	pick   [][]int  // set of each table and year
 	left   []float64
 	room   [][]float64
 
-	followers [][]int // of each machine
-	bits      [][]int // the set of each machine and its followers in each of its tables
+	followers [][]int    // of each machine
+	bits      [][]int    // the set of each machine and its followers in each of its tables
+	of        [][]member // tables of each machine
+
+	chain          *chain
+	choice         choice // of the machine that answers
+	list           []int  // of the open machines
+	owning, charge []float64
+	until          []int // the first year that the money left does not pay, by year of purchase
 }
 
-func newDraft(r *relaxation, d domain) *draft {
+// member is the place of a machine in a table.
+type member struct{ table, at int }
+
+func newDraft(r *relaxation) *draft {
 	p := r.p
-	out := &draft{relaxation: r, domain: d, years: make([]uint32, len(p.machines)), left: slices.Clone(p.budget)}
+	out := &draft{p: p, prices: r, years: make([]uint32, len(p.machines)), left: slices.Clone(p.budget), chain: newChain(p.years),
+		of: make([][]member, len(p.machines)), owning: make([]float64, p.years), charge: make([]float64, p.years), until: make([]int, p.years)}
 	for t := range out.left {
 		out.left[t] = withDust(out.left[t])
 	}
-	for range p.tables {
+	for i := range p.tables {
 		out.pick = append(out.pick, make([]int, p.years))
+		for at, m := range p.tables[i].machines {
+			out.of[m] = append(out.of[m], member{i, at})
+		}
 	}
 	for k := range p.rooms {
 		free := make([]float64, p.years)
@@ -40,6 +55,9 @@ func newDraft(r *relaxation, d domain) *draft {
 	return out
 }
 
+// domain is the one that the relaxation is laid out for.
+func (d *draft) domain() domain { return d.prices.domain }
+
 // set gives a machine its years in place of those it had; what follows it comes
 // along.
 func (d *draft) set(m int, owned uint32) {
@@ -51,23 +69,31 @@ func (d *draft) set(m int, owned uint32) {
 
 // enter is set for the machine alone.
 func (d *draft) enter(m int, owned uint32) {
+	changed := d.years[m] ^ owned
+	if changed == 0 {
+		return
+	}
 	d.book(m, d.years[m], 1)
 	d.book(m, owned, -1)
 	d.years[m] = owned
 	for _, in := range d.of[m] {
-		for t := range d.pick[in.table] {
-			d.pick[in.table][t] = d.pick[in.table][t]&^(1<<in.at) | int(owned>>t&1)<<in.at
+		pick := d.pick[in.table]
+		for rest := changed; rest != 0; rest &= rest - 1 {
+			pick[bits.TrailingZeros32(rest)] ^= 1 << in.at
 		}
 	}
 }
 
 func (d *draft) book(m int, owned uint32, sign float64) {
-	for _, s := range spansOf(m, owned, d.p.years) {
-		for t := s.from; t < s.to; t++ {
-			d.left[t] += sign * d.p.machines[m].paid[s.from][t]
-			for k := range d.room {
-				d.room[k][t] += sign * d.p.rooms[k].need[m]
-			}
+	from := 0
+	for rest := owned; rest != 0; rest &= rest - 1 {
+		t := bits.TrailingZeros32(rest)
+		if t == 0 || owned>>(t-1)&1 == 0 {
+			from = t
+		}
+		d.left[t] += sign * d.p.machines[m].paid[from][t]
+		for k := range d.room {
+			d.room[k][t] += sign * d.p.rooms[k].need[m]
 		}
 	}
 }
@@ -75,23 +101,23 @@ func (d *draft) book(m int, owned uint32, sign float64) {
 // answer gives machine m its best years beside the others, and tells whether
 // that changed anything. With asked prices the tables are heard through them.
 func (d *draft) answer(m int, asked bool) bool {
-	if d.follows(m) {
-		return false
-	}
 	before := d.years[m]
 	d.set(m, 0)
+	owning, charge := d.owning, d.charge
 	if asked {
-		d.priceOf(m, d.domain)
+		row, end := d.prices.row(m), d.prices.row(m+1)
+		owning, charge = d.prices.owning[row:end], d.prices.charge[row:end]
 	} else {
 		d.savings(m)
-		clear(d.charge)
 	}
-	d.chain.price(&d.p.machines[m], d.shut(m), d.owning, d.charge)
+	d.choice.again = d.p.machines[m].again
+	d.choice.narrow(d.prices.all[m], d.shut(m), d.domain().always[m], 0)
+	d.afford(m)
+	d.chain.price(&d.choice, owning, charge)
 	if !asked {
 		d.lead(m)
 	}
-	d.afford(m)
-	cost, owned := d.chain.best(d.domain.always[m])
+	cost, owned := d.chain.best(&d.choice)
 	if math.IsInf(cost, 1) {
 		owned = 0
 	}
@@ -110,56 +136,67 @@ func (d *draft) savings(m int) {
 	}
 }
 
-// afford takes out the spans that the money left does not pay.
+// afford takes out the stays that the money left does not pay.
 func (d *draft) afford(m int) {
 	for a, paid := range d.p.machines[m].paid {
+		d.until[a] = d.p.years
 		for t := a; t < d.p.years; t++ {
 			due := paid[t]
 			if t == a {
 				due += d.brings(m, a)
 			}
 			if due > 0 && due > d.left[t] {
-				for b := t + 1; b <= d.p.years; b++ {
-					d.chain.cost[a][b] = infinite
-				}
+				d.until[a] = t
 				break
 			}
 		}
 	}
+	d.choice.keep(d.until)
 }
 
 // fromPrices drafts a roadmap by the prices of the relaxation, the machines
 // that gain most first, and then lets each answer the others.
 func (d *draft) fromPrices() ([]span, float64) {
-	order := make([]int, len(d.p.machines))
-	gain := make([]float64, len(order))
-	for m := range order {
-		order[m], gain[m] = m, d.ends[m]
-		if d.domain.always[m] != 0 {
-			gain[m] = -infinite
+	open := d.open()
+	slices.SortStableFunc(open, func(a, b int) int { return cmp.Compare(d.prices.ends[a], d.prices.ends[b]) })
+	for _, m := range open {
+		d.set(m, 0)
+	}
+	for _, must := range []bool{true, false} {
+		for _, m := range open {
+			if d.domain().always[m] != 0 == must {
+				d.answer(m, true)
+			}
 		}
 	}
-	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(gain[a], gain[b]) })
-	for m := range d.years {
-		if !d.follows(m) {
-			d.set(m, 0)
-		}
-	}
-	for _, m := range order {
-		d.answer(m, true)
-	}
-	d.settle()
+	d.settle(open)
 	return d.plan()
+}
+
+// open lists the machines with years of their own that the domain leaves open,
+// and gives the others theirs.
+func (d *draft) open() []int {
+	d.list = d.list[:0]
+	for m := range d.years {
+		switch {
+		case d.follows(m):
+		case d.p.settled(d.domain(), m):
+			d.set(m, d.domain().always[m])
+		default:
+			d.list = append(d.list, m)
+		}
+	}
+	return d.list
 }
 
 // mostRounds bounds how often the machines answer each other.
 const mostRounds = 20
 
 // settle lets machines answer each other until none changes.
-func (d *draft) settle() {
+func (d *draft) settle(open []int) {
 	for range mostRounds {
 		changed := false
-		for m := range d.years {
+		for _, m := range open {
 			changed = d.answer(m, false) || changed
 		}
 		if !changed {
@@ -170,49 +207,77 @@ func (d *draft) settle() {
 
 // plan is the draft as a roadmap with its cost, +Inf when it leaves the domain.
 func (d *draft) plan() ([]span, float64) {
-	for m, owned := range d.years {
-		if owned&d.domain.never[m] != 0 || d.domain.always[m]&^owned != 0 {
-			return nil, infinite
-		}
+	if !d.within() {
+		return nil, infinite
 	}
 	plan := d.p.planOf(d.years)
 	return plan, d.p.cost(plan) // a plan that buys nothing is not nil
 }
 
-// shake takes each machine out of a roadmap in turn, or buys it as early as the
-// money lets it, has all others answer, and keeps what is cheaper.
+func (d *draft) within() bool {
+	for m, owned := range d.years {
+		if owned&d.domain().never[m] != 0 || d.domain().always[m]&^owned != 0 {
+			return false
+		}
+	}
+	return !d.over()
+}
+
+// cost is what the draft costs.
+func (d *draft) cost() float64 {
+	sum := 0.0
+	for m, owned := range d.years {
+		sum += d.p.costOf(m, owned)
+	}
+	for i := range d.p.tables {
+		for t, row := range d.p.tables[i].cost {
+			sum += row[d.pick[i][t]]
+		}
+	}
+	return sum
+}
+
+// shake takes each open machine out of a roadmap in turn, or buys it as early as
+// the money lets it, has all others answer, and keeps what is cheaper.
 func (d *draft) shake(from []span) ([]span, float64) {
 	d.load(from)
-	best, least := d.plan()
-	for m := range d.years {
+	open := d.open()
+	best, least := slices.Clone(d.years), infinite
+	if d.within() {
+		least = d.cost()
+	}
+	for _, m := range open {
 		for _, owned := range []uint32{0, years(0, d.p.years), years(1, d.p.years), years(2, d.p.years)} {
-			if d.follows(m) || d.years[m] == owned || !d.held(m, owned) {
+			if d.years[m] == owned || !d.held(m, owned) {
 				continue
 			}
-			for k := range d.years {
+			for _, k := range open {
 				if k != m {
 					d.answer(k, false)
 				}
 			}
-			d.settle()
-			if plan, cost := d.plan(); cost < least && d.p.allowed(plan) {
-				best, least = plan, cost
+			d.settle(open)
+			if d.within() && d.cost() < least {
+				least = d.cost()
+				copy(best, d.years)
 			}
-			d.load(best)
+			for k, owned := range best {
+				d.enter(k, owned)
+			}
 		}
 	}
-	return best, least
+	return d.plan()
 }
 
 // held gives a machine its years against all others, and tells whether that may
 // be: others that take the money or the room are sold.
 func (d *draft) held(m int, owned uint32) bool {
-	if owned&d.domain.never[m] != 0 || d.domain.always[m]&^owned != 0 {
+	if owned&d.domain().never[m] != 0 || d.domain().always[m]&^owned != 0 {
 		return false
 	}
 	d.set(m, owned)
 	for k := range d.years {
-		if k != m && !d.follows(k) && d.years[k] != 0 && d.domain.always[k] == 0 && d.over() {
+		if k != m && !d.follows(k) && d.years[k] != 0 && d.domain().always[k] == 0 && d.over() {
 			d.set(k, 0)
 		}
 	}

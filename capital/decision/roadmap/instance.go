@@ -26,9 +26,8 @@ type machine struct {
 	own  [][]float64 // own[a][b]: cost of owning it from a to b; +Inf where it may not be
 	paid [][]float64 // paid[a][t]: money spent on it in year t by who bought it in year a
 
-	again   bool   // it may be bought again once it was sold
-	leaders []int  // those that follow ties it to; nil for one that is bought for itself
-	led     uint32 // years in which it is owned for leaders that are no longer open
+	again   bool  // it may be bought again once it was sold
+	leaders []int // those that follow ties it to; nil for one that is bought for itself
 }
 
 // table is a cost of each year that hangs on which of a few machines are owned.

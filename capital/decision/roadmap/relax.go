@@ -1,144 +1,166 @@
 package roadmap
 
+import (
+	"math"
+	"slices"
+)
+
 // relaxation prices what ties the parts of an instance together: that a table
 // and a machine mean the same years of owning, that a year's money is limited,
 // that room is. At any prices its least cost is no more than that of the
 // cheapest roadmap.
 //
+// It is laid out for one domain at a time: what that settles is out of the
+// tables, and out of the limits.
+//
 // Source: M. L. Fisher, The Lagrangian Relaxation Method for Solving Integer
 // Programming Problems, 1981.
 type relaxation struct {
 	p      *instance
-	prices []float64 // all of them, in the order of slope
-	size   int       // of those that are not limited in sign: the pulls
-
-	pull   [][]float64 // pull[i][t*k+at]: price of owning machine at of table i in year t
-	start  []int       // of each table's pulls among the prices
-	buying []float64   // by tied year and machine: of buying it then
-	space  [][]float64 // by room and year
-	scale  []float64   // prices of space are so many times what slope says
-	slope  []float64   // of the least cost, by price
-	owning []float64   // of the machine at work
-	charge []float64   // for buying it, by year
-	fill   []*filling  // of each tied year
-	owned  []uint32    // years of each machine at the least cost
+	prices []float64 // all of them, kept from one domain to the next: of owning by table, of buying, of space
+	first  []int     // of each table's among the prices: by year, then by machine
+	buying int       // first one of buying: by tied year, then by machine
+	space  int       // first one of space: by room, then by year
+	weight []float64 // of a price's step: prices of much differ by much
+	tied   []int     // years with a budget
 	chain  *chain
+	all    [][]stay // of each machine
 
-	sums []float64 // of a table at work
-	sets []int
-	part [][]float64 // least cost of each table and year
-	pick [][]int     // its set
-	ends []float64   // least cost of each machine
-	of   [][]member  // tables of each machine
-	tied []int       // years with a budget
+	domain  domain
+	empty   bool    // the domain holds nothing
+	base    float64 // what is settled costs
+	cells   []cell
+	tills   []till
+	spaces  []float64 // left of each room and year
+	open    []int     // machines that are not settled
+	choices []choice  // of each machine
+	barred  []uint32  // years in which each machine costs more than there is
+	settled []float64 // price of owning by machine and year that no price can move
 
-	settled    []uint32 // years in which the domain settles a machine of the table
-	must, shut [][]int  // machines that must and cannot be bought in a tied year
+	x       []float64 // prices at work
+	kept    []int     // where each is kept among the prices
+	weights []float64 // of each
+	slope   []float64 // of the least cost
+	free    int       // so many of x are not limited in sign: those of owning
+
+	owning []float64 // price by machine and year
+	charge []float64 // price of buying by machine and year
+	ends   []float64 // least cost of each machine
+	owned  []uint32  // its years
+	room   arena
 }
-
-// member is the place of a machine in a table.
-type member struct{ table, at int }
 
 func newRelaxation(p *instance) *relaxation {
 	n := len(p.machines)
-	r := &relaxation{p: p, chain: newChain(p), owning: make([]float64, p.years), charge: make([]float64, p.years),
-		owned: make([]uint32, n), ends: make([]float64, n), of: make([][]member, n), settled: make([]uint32, len(p.tables))}
-	widest := 0
+	r := &relaxation{p: p, chain: newChain(p.years), choices: make([]choice, n), owned: make([]uint32, n), ends: make([]float64, n)}
+	widest, entries := 0, 0
 	for i := range p.tables {
 		widest = max(widest, len(p.tables[i].machines))
-		r.start = append(r.start, r.size)
-		r.size += len(p.tables[i].machines) * p.years
-		for at, m := range p.tables[i].machines {
-			r.of[m] = append(r.of[m], member{i, at})
+		entries += p.years << len(p.tables[i].machines)
+		r.first = append(r.first, r.buying)
+		r.buying += len(p.tables[i].machines) * p.years
+	}
+	r.room.sets, r.room.sums = make([]int, widest+1<<widest), make([]float64, 1<<widest)
+	r.room.machines, r.room.costs = make([]int, 0, r.buying), make([]float64, 0, entries)
+	r.cells, r.barred = make([]cell, 0, len(p.tables)*p.years), make([]uint32, n)
+	for t, limit := range p.budget {
+		if !math.IsInf(limit, 1) {
+			r.tied = append(r.tied, t)
 		}
-		r.part, r.pick = append(r.part, make([]float64, p.years)), append(r.pick, make([]int, p.years))
 	}
-	r.sums, r.sets = make([]float64, 1<<widest), make([]int, 1<<widest)
-	r.limit()
-	r.prices = make([]float64, r.size+len(r.tied)*n+len(r.scale))
+	r.space = r.buying + len(r.tied)*n
+	r.prices = make([]float64, r.space+len(p.rooms)*p.years)
+	r.x, r.weights, r.kept = make([]float64, 0, len(r.prices)), make([]float64, 0, len(r.prices)), make([]int, 0, len(r.prices))
 	r.slope = make([]float64, len(r.prices))
-	for i, start := range r.start {
-		end := start + len(p.tables[i].machines)*p.years
-		r.pull = append(r.pull, r.prices[start:end:end])
+	r.spaces = make([]float64, len(p.rooms)*p.years)
+	r.tills = make([]till, len(r.tied))
+	for m := range p.machines {
+		r.all = append(r.all, p.staysOf(m))
+		r.choices[m].again = p.machines[m].again
 	}
-	r.buying = r.prices[r.size : r.size+len(r.tied)*n]
+	r.weigh()
+	r.settled, r.owning, r.charge = make([]float64, n*p.years), make([]float64, n*p.years), make([]float64, n*p.years)
 	return r
+}
+
+// weigh sets the weights: the root of what a table tells apart in a year, of
+// what a machine costs, and one for rooms.
+func (r *relaxation) weigh() {
+	r.weight = make([]float64, len(r.prices))
+	for i := range r.p.tables {
+		k := len(r.p.tables[i].machines)
+		for t, row := range r.p.tables[i].cost {
+			root := math.Sqrt(slices.Max(row) - slices.Min(row))
+			for at := range k {
+				r.weight[r.first[i]+t*k+at] = root
+			}
+		}
+	}
+	for i, t := range r.tied {
+		for m := range r.p.machines {
+			r.weight[r.buying+i*len(r.p.machines)+m] = 1.5 * math.Sqrt(r.p.machines[m].paid[t][t])
+		}
+	}
+	for at := r.space; at < len(r.weight); at++ {
+		r.weight[at] = 1
+	}
 }
 
 // least returns the least cost at the present prices, within the domain, and
 // sets the slope. It is +Inf when the domain holds nothing.
 func (r *relaxation) least(d domain) float64 {
-	r.prepare(d)
-	return r.priced(d)
+	r.lay(d)
+	return r.priced()
 }
 
-// prepare notes what the domain settles: which years of a table, and which
-// machines can or must be bought in a year with a budget.
-func (r *relaxation) prepare(d domain) {
-	for i := range r.p.tables {
-		r.settled[i] = 0
-		for _, m := range r.p.tables[i].machines {
-			r.settled[i] |= d.never[m] | d.always[m]
-		}
-	}
-	for i, t := range r.tied {
-		r.must[i], r.shut[i] = r.must[i][:0], r.shut[i][:0]
-		for m := range r.p.machines {
-			switch open, must := r.p.starts(d, m, t); {
-			case must:
-				r.must[i] = append(r.must[i], m)
-			case !open:
-				r.shut[i] = append(r.shut[i], m)
-			}
-		}
-	}
-}
-
-// priced is least for the domain that was prepared.
-func (r *relaxation) priced(d domain) float64 {
-	total := r.limits()
-	clear(r.slope)
-	total += r.leastTables(d)
+// lay lays the relaxation out for a domain.
+func (r *relaxation) lay(d domain) {
+	r.domain, r.empty, r.base = d, false, 0
+	r.x, r.kept, r.weights, r.open = r.x[:0], r.kept[:0], r.weights[:0], r.open[:0]
+	clear(r.settled)
+	r.layCells()
+	r.free = len(r.x)
+	r.layLimits()
 	for m := range r.p.machines {
-		total += r.leastOf(m, d)
-		for _, in := range r.of[m] {
-			r.slopeOf(in, m)
+		if !r.p.settled(d, m) {
+			r.open = append(r.open, m)
 		}
-		r.slopeOfBuying(m)
 	}
+	r.slope = r.slope[:len(r.x)]
+}
+
+// put takes a price up.
+func (r *relaxation) put(at int) {
+	r.kept = append(r.kept, at)
+	r.x = append(r.x, r.prices[at])
+	r.weights = append(r.weights, r.weight[at])
+}
+
+// keep writes the prices at work back.
+func (r *relaxation) keep() {
+	for i, at := range r.kept {
+		r.prices[at] = r.x[i]
+	}
+}
+
+// priced is least for the domain that is laid out.
+func (r *relaxation) priced() float64 {
+	if r.empty {
+		return infinite
+	}
+	copy(r.owning, r.settled)
+	total := r.base + r.leastCells() + r.priceRooms() + r.priceBuying()
+	for _, m := range r.open {
+		row := r.row(m)
+		r.chain.price(&r.choices[m], r.owning[row:row+r.p.years], r.charge[row:row+r.p.years])
+		r.ends[m], r.owned[m] = r.chain.best(&r.choices[m])
+		total += r.ends[m]
+	}
+	r.slopeOfCells()
+	r.slopeOfBuying()
 	r.slopeOfRooms()
 	return total
 }
 
-// leastOf prices one machine's years.
-func (r *relaxation) leastOf(m int, d domain) float64 {
-	r.priceOf(m, d)
-	r.ends[m], r.owned[m] = r.chain.best(d.always[m])
-	return r.ends[m]
-}
-
-func (r *relaxation) priceOf(m int, d domain) {
-	for t := range r.owning {
-		r.owning[t] = 0
-		for k := range r.space {
-			r.owning[t] += r.space[k][t] * r.p.rooms[k].need[m]
-		}
-	}
-	for _, in := range r.of[m] {
-		pull, k := r.pull[in.table], len(r.p.tables[in.table].machines)
-		for t := range r.owning {
-			r.owning[t] -= pull[t*k+in.at]
-		}
-	}
-	for i, t := range r.tied {
-		r.charge[t] = r.buying[i*len(r.p.machines)+m]
-	}
-	r.chain.price(&r.p.machines[m], d.never[m], r.owning, r.charge)
-}
-
-func (r *relaxation) slopeOf(in member, m int) {
-	k, start := len(r.p.tables[in.table].machines), r.start[in.table]
-	for t := range r.p.years {
-		r.slope[start+t*k+in.at] = float64(r.pick[in.table][t]>>in.at&1) - float64(r.owned[m]>>t&1)
-	}
-}
+// row is where the years of a machine begin.
+func (r *relaxation) row(m int) int { return m * r.p.years }

@@ -8,26 +8,25 @@ import "math"
 // Programming Problems, 1960.
 type search struct {
 	p     *instance
-	parts []trade // nil where ownership does not part
 	climb *climb
 	draft *draft
 	found []span
 	upper float64 // cost of the best so far
 	bound float64 // least bound of what was given up
 	nodes int
-	most  int  // work to do
-	steps int  // of the prices at the root
-	net   bool // the sets of the whole domain are few enough to walk through
-	done  bool // nothing more is worth looking at
+	most  int // work to do
+	steps int // of the prices at the root
 
-	without, with []float64 // by machine and year: what not owning and owning add to the bound
+	without, with  []float64 // by machine and year: what not owning and owning add to the bound
+	owning, charge []float64 // of the machine at work
 }
 
-func newSearch(c *climb, parts []trade, d domain, upper float64, e effort) *search {
+func newSearch(c *climb, upper float64, e effort) *search {
 	size := len(c.mean)
 	c.work = 0
-	return &search{p: c.p, parts: parts, climb: c, draft: newDraft(c.relaxation, d), upper: upper, bound: infinite, most: e.work, steps: e.steps,
-		without: make([]float64, size), with: make([]float64, size)}
+	return &search{p: c.p, climb: c, draft: newDraft(c.relaxation), upper: upper, bound: infinite, most: e.work, steps: e.steps,
+		without: make([]float64, size), with: make([]float64, size),
+		owning: make([]float64, c.p.years), charge: make([]float64, c.p.years)}
 }
 
 // closeEnough is the share of the cost that two roadmaps may differ by and
@@ -36,15 +35,11 @@ const closeEnough = 1e-9
 
 func (s *search) cut() float64 { return s.upper - closeEnough*math.Abs(s.upper) }
 
-// How long prices are moved, and when a domain is left to the sets.
+// How long prices are moved.
 const (
-	batch      = 40   // steps at the root between looking at what they settle
+	batch      = 20   // steps at the root between looking at what they settle
 	worthwhile = 0.02 // share of the gap that a batch must close to be followed by another
 	nodeSteps  = 12
-	inSets     = 9  // open machines from which a node is left to the sets
-	inSetsRoot = 13 // the same at the root
-	inNet      = 16 // the same once many nodes have been looked at
-	netNodes   = 40 // so many
 )
 
 // effort is how much a search may do: entries of tables and spans to look at,
@@ -59,37 +54,34 @@ func (s *search) try(plan []span, cost float64) {
 
 // start looks through a domain.
 func (s *search) start(d domain) {
-	s.try(s.draft.plan())
-	s.draft.settle()
-	s.try(s.draft.plan())
 	d = d.clone()
+	s.climb.begin(d)
+	s.try(s.draft.plan())
+	s.draft.settle(s.draft.open())
+	s.try(s.draft.plan())
 	if !s.root(d) {
-		return
-	}
-	for before := infinite; s.found != nil && s.upper < before; {
-		before = s.upper
-		s.try(s.draft.shake(s.found))
-	}
-	if !s.fix(d) {
 		return
 	}
 	open := s.open(d)
 	switch {
 	case open == 0:
 		s.leaf(d)
-	case s.parts != nil && open <= inSetsRoot:
-		s.bySets(d)
-	case 4*open <= 3*len(s.p.machines):
-		s.within(d)
 	case s.climb.work >= s.most:
 		s.bound = math.Min(s.bound, s.climb.bound)
 	default:
-		s.net = s.parts != nil && open <= inNet
-		s.split(d)
-		if s.done && s.net {
-			s.bound = infinite
-			s.bySets(d)
+		s.shake()
+		if s.climb.begin(d); !s.fix(d) {
+			return
 		}
+		s.split(d)
+	}
+}
+
+// shake improves the best roadmap as long as that makes it cheaper.
+func (s *search) shake() {
+	for before := infinite; s.found != nil && s.upper < before; {
+		before = s.upper
+		s.try(s.draft.shake(s.found))
 	}
 }
 
@@ -97,49 +89,30 @@ func (s *search) start(d domain) {
 // can; false when no cheaper roadmap is left.
 func (s *search) root(d domain) bool {
 	s.nodes++
-	s.climb.begin()
+	before := -infinite
+	s.climb.begin(d)
 	for k := 0; k < s.steps; k += batch {
-		before := s.climb.bound
-		s.climb.climb(d, s.cut(), batch)
+		s.climb.again(d)
+		s.climb.climb(s.cut(), batch)
 		s.try(s.draft.fromPrices())
-		s.climb.back()
 		if s.climb.bound >= s.cut() || !s.fix(d) {
 			return false
 		}
 		if s.climb.work >= s.most || s.climb.bound-before < worthwhile*(s.upper-s.climb.bound) {
 			break
 		}
+		before = s.climb.bound
 	}
 	return true
 }
 
-// within goes on with what is open, the settled machines taken out.
-func (s *search) within(d domain) {
-	small := s.p.reduce(d)
-	inner := newSearch(newClimb(newRelaxation(small.instance)), small.partsOf(s.parts), small.domain, s.upper-small.base,
-		effort{max(1, s.most-s.climb.work), s.steps})
-	small.carry(s.climb.relaxation, inner.climb.relaxation)
-	inner.start(small.domain)
-	s.nodes += inner.nodes
-	s.climb.work += inner.climb.work
-	s.bound = math.Min(s.bound, small.base+inner.bound)
-	if inner.found != nil {
-		plan := small.whole(inner.found)
-		s.try(plan, s.p.cost(plan))
-	}
-}
-
 func (s *search) node(d domain) {
-	if s.done {
-		return
-	}
 	s.nodes++
-	s.climb.begin()
-	s.climb.climb(d, s.cut(), nodeSteps)
+	s.climb.begin(d)
+	s.climb.climb(s.cut(), nodeSteps)
 	if s.nodes%16 == 0 {
 		s.try(s.draft.fromPrices())
 	}
-	s.climb.back()
 	if s.climb.bound >= s.cut() || !s.fix(d) {
 		return
 	}
@@ -147,10 +120,6 @@ func (s *search) node(d domain) {
 	switch {
 	case open == 0:
 		s.leaf(d)
-	case s.parts != nil && open <= inSets:
-		s.bySets(d)
-	case s.net && s.nodes >= netNodes:
-		s.done = true
 	case s.climb.work >= s.most:
 		s.bound = math.Min(s.bound, s.climb.bound)
 	default:
@@ -189,19 +158,9 @@ func (s *search) leaf(d domain) {
 	s.try(plan, s.p.cost(plan))
 }
 
-// bySets walks through the sets of the open machines.
-func (s *search) bySets(d domain) {
-	small := s.p.reduce(d)
-	plan, cost := small.instance.bySets(small.partsOf(s.parts), small.domain)
-	if !math.IsInf(cost, 1) {
-		plan = small.whole(plan)
-		s.try(plan, s.p.cost(plan))
-	}
-}
-
 // leaning is the share of the gap by which the years of late weigh against an
 // answer that they did not give, and a little of everything.
-const leaning, little = 0.02, 0.001
+const leaning, little = 1, 0.001
 
 // branch picks the machine and year whose two answers both raise the bound
 // most, and says which answer looks cheaper.

@@ -7,7 +7,7 @@ import (
 
 // mostInSets is the number of machines up to which every set of them is walked
 // through, year by year.
-const mostInSets = 14
+const mostInSets = 12
 
 // trade is what a machine costs when ownership parts into what is paid on
 // buying and what is paid on selling: own[a][b] = buy[a] + sell[b].

@@ -39,7 +39,7 @@ func (s *solver) best(d domain, upper float64, e effort) outcome {
 		return s.overSets(d, upper)
 	}
 	s.goHome()
-	search := newSearch(s.climb, s.parts, d, upper, e)
+	search := newSearch(s.climb, upper, e)
 	search.start(d)
 	if s.home == nil {
 		s.home = slices.Clone(s.climb.prices)
