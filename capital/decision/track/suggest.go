@@ -66,6 +66,7 @@ func (t *Tracker) suggest(r *Result) []Suggestion {
 	model.Walk(t.study, func(leaf model.Leaf) { s.inputs[leaf.Path] = leaf })
 	for i := range r.Machines {
 		s.ofMinutes(&r.Machines[i])
+		s.ofSetup(&r.Machines[i])
 	}
 	t.ofMeasured(s)
 	for i := range r.Visits {
@@ -122,6 +123,15 @@ func (s *suggester) scale(path string, by Estimate, ground Ground, count int) {
 	if leaf, ok := s.inputs[path]; ok && leaf.Number() > 0 {
 		old := leaf.Number()
 		s.add(path, by, old*by.Low, old*by.Value, old*by.High, ground, count)
+	}
+}
+
+// ofSetup moves the set-up of a machine, where its lines are of that alone.
+func (s *suggester) ofSetup(m *Machine) {
+	for _, one := range m.Operations {
+		if one.Key == Setup && m.PlainSetup && one.Lines >= leastLines && one.Ratio.Excludes(1) {
+			s.scale(m.Path+".setup", one.Ratio, OfMinutes, one.Lines)
+		}
 	}
 }
 

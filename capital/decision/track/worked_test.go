@@ -151,6 +151,16 @@ func TestMinutesWorkedByHand(t *testing.T) {
 	assert.Equal(t, []track.LeftOut{{Lines: 1, Why: r.LeftOut[0].Why}}, r.LeftOut, "a saw has no edge to rout")
 }
 
+func TestSetUpIsSuggestedFromLinesOfItsOwn(t *testing.T) {
+	var log []logbook.Entry
+	for day := range 8 {
+		log = append(log, logbook.Entry{Date: on(day), Kind: logbook.Work, Subject: "saw", Operation: logbook.Setup, Jobs: 1, Minutes: quantity.Minutes(9 + float64(day%2)), Given: logbook.HasMinutes})
+	}
+	found, ok := suggestion(taken(t, studygen.Round(), log), "tools.saw.setup")
+	require.True(t, ok)
+	assert.InDelta(t, 9.5*60, found.New, 1e-9, "9 and 10 min by turns, where the study has 5")
+}
+
 // TestALogbookThatGoesAsTheStudySaysSuggestsNothing writes logbooks of generated studies
 // without any noise.
 func TestALogbookThatGoesAsTheStudySaysSuggestsNothing(t *testing.T) {
