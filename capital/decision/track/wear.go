@@ -114,6 +114,7 @@ type item struct {
 const (
 	otherMeasure = "its run is in another measure than the lines before it"
 	noRun        = "nothing was run on it"
+	noSuchWear   = "the study has no such edge or abrasive, or it is none to be sharpened"
 )
 
 func (t *Tracker) newEdge(at int) *subject {
@@ -138,13 +139,13 @@ func (t *Tracker) addWear(entry *logbook.Entry, month int) {
 	s, ok := t.worn[entry.Subject]
 	if !ok {
 		if entry.Kind != logbook.Buy {
-			t.leave(noSuchWork)
+			t.leave(noSuchWear)
 		}
 		return
 	}
 	switch {
 	case entry.Kind == logbook.Sharpen && s.edge == nil:
-		t.leave(noSuchWork)
+		t.leave(noSuchWear)
 		return
 	case entry.Jobs <= 0:
 		entry.Jobs = 1
