@@ -6,7 +6,6 @@ import (
 	"strings"
 
 	"shopstint/capital/decision/track"
-	"shopstint/model/quantity"
 )
 
 // Tracked is a logbook beside its study, in figures and in words.
@@ -129,7 +128,7 @@ func factor(x float64) string { return strconv.FormatFloat(x, 'f', 2, 64) }
 func (w trackWording) trackedMachine(m *track.Machine) TrackedMachine {
 	out := TrackedMachine{Name: m.Name, Says: w.bias(m)}
 	for _, one := range m.Operations {
-		out.Rows = append(out.Rows, w.minutesRow(operationName(one.Key), one))
+		out.Rows = append(out.Rows, w.minutesRow(OperationName(one.Key), one))
 	}
 	if len(m.Operations) > 1 && m.All.Lines > 0 {
 		out.Rows = append(out.Rows, w.minutesRow("all but set-up", m.All))
@@ -137,7 +136,8 @@ func (w trackWording) trackedMachine(m *track.Machine) TrackedMachine {
 	return out
 }
 
-func operationName(key string) string {
+// OperationName words the key of an operation.
+func OperationName(key string) string {
 	if key == track.Setup {
 		return "set-up"
 	}
@@ -224,9 +224,12 @@ func (w trackWording) trackedJob(j *track.Jobs) TrackedJob {
 
 func wholePercent(share float64) string { return strconv.FormatFloat(share*100, 'f', 0, 64) + " %" }
 
-// perUnit names the unit of a run.
-func (w trackWording) perUnit(measure track.Measure) (name string, size float64) {
-	inch := w.system == quantity.Inch
+// RunUnit names the unit in which a run is told, and its size.
+func (t *Tracked) RunUnit(measure track.Measure) (name string, size float64) {
+	return runUnit(t.Units == "inch", measure)
+}
+
+func runUnit(inch bool, measure track.Measure) (name string, size float64) {
 	switch {
 	case measure == track.ByHours:
 		return "h", 3600

@@ -10,20 +10,24 @@ import (
 
 // trackedWear says how long an edge or abrasive lasted and what it cost.
 func (w trackWording) trackedWear(one *track.Wear) []string {
-	unit, size := w.perUnit(one.Measure)
+	unit, size := runUnit(w.system == quantity.Inch, one.Measure)
 	run := func(x float64) string { return w.number(x / size) }
 	var says []string
 	says = append(says, w.livesSeen(one, unit, run))
 	if life := w.lasts(one, unit, run); life != "" {
 		says = append(says, life)
 	}
+	alone := "by the lives alone "
+	if one.Damaged > 0 {
+		alone = "by the lives alone, however they ended, "
+	}
 	if one.Weibull != nil {
-		says = append(says, "by the lives alone "+w.estimate(one.Mean, run)+" "+unit+", "+wearing(one))
+		says = append(says, alone+w.estimate(one.Mean, run)+" "+unit+", "+wearing(one))
 	} else if one.Ended > 0 {
-		says = append(says, "by the lives alone "+w.estimate(one.SuddenMean, run)+" "+unit+", as if they ended at random")
+		says = append(says, alone+w.estimate(one.SuddenMean, run)+" "+unit+", as if they ended at random")
 	}
 	if one.Dull.Known {
-		says = append(says, "without damage it would last "+w.estimate(one.Dull, run)+" "+unit)
+		says = append(says, "by the lives alone, damage set aside, "+w.estimate(one.Dull, run)+" "+unit)
 	}
 	return append(says, w.costs(one, unit, size)...)
 }
@@ -32,7 +36,7 @@ func (w trackWording) trackedWear(one *track.Wear) []string {
 func (w trackWording) livesSeen(one *track.Wear, unit string, run func(float64) string) string {
 	said := w.lives(one.Ended) + " ended"
 	if one.Damaged > 0 {
-		said += ", " + w.number(one.Damaged) + " by damage"
+		said += ", " + w.number(one.Damaged) + " by damage: " + w.estimate(one.ByDamage, wholePercent) + ", in the study " + wholePercent(one.StudyDamage)
 	}
 	if one.Going > 0 {
 		said += "; " + w.number(one.Going) + " still going"
@@ -63,16 +67,19 @@ func (w trackWording) lasts(one *track.Wear, unit string, run func(float64) stri
 		study += ", whose own range is from these lines and would count twice,"
 	}
 	if !one.Belief.Told() || one.Ended == 0 {
-		return "too few lives to tell: in plain hardwood " + w.estimate(one.Lasts, run) + " " + unit + " is mostly the study's own word, " + study
+		return "the lives tell too little so far: in plain hardwood until dull " + w.estimate(one.Lasts, run) + " " + unit + " is mostly the study's own word, " + study
 	}
-	return "lasts " + w.estimate(one.Lasts, run) + " " + unit + " in plain hardwood, the study's " + study + " counted in"
+	return "lasts " + w.estimate(one.Lasts, run) + " " + unit + " in plain hardwood until dull, the study's " + study + " counted in"
 }
 
 // wearing says which of the fits is to be preferred.
 func wearing(one *track.Wear) string {
 	shape := strconv.FormatFloat(one.Shape.Value, 'f', 1, 64)
-	if one.Fits == track.Sudden {
+	switch {
+	case one.Fits == track.Sudden:
 		return "which end about as often early as late (shape " + shape + ")"
+	case one.Shape.Value < 1:
+		return "which end early more often than late (shape " + shape + ")"
 	}
 	return "which end by wear (shape " + shape + ")"
 }
@@ -163,6 +170,9 @@ func (w trackWording) because(s *track.Suggestion) string {
 		return w.counted(count, "job") + " done, " + w.estimate(s.Seen, w.number) + " a year"
 	case track.OfSharpenings:
 		return w.counted(count, "sharpening") + " at " + w.posted(s.Seen.Value) + ", errand included"
+	}
+	if s.Ground == track.OfDamage {
+		return "of " + w.lives(count) + " damage ended " + w.estimate(s.Seen, wholePercent)
 	}
 	return w.number(count) + " bought at " + w.posted(s.Seen.Value)
 }

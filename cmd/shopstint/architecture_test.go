@@ -89,7 +89,7 @@ var allowed = map[string]bounds{
 	"reports/text":          {ours: these("reports capital/decision/single"), outside: these("golang.org/x/text/width")},
 	"reports/jsonout":       {ours: these("reports model/chance model/problem model/wear/life capital/decision/futures capital/decision/single capital/decision/track")},
 	"reports/intake":        {ours: these("model model/intake model/quantity model/study reports reports/workbook/grid")},
-	"reports/workbook":      {ours: these("model model/intake model/money model/quantity model/work rental capital capital/timevalue capital/decision capital/decision/alternative capital/decision/futures capital/decision/roadmap capital/decision/sensitivity capital/decision/single capital/decision/ways reports reports/workbook/grid model/wear")},
+	"reports/workbook":      {ours: these("model model/intake model/money model/quantity model/work rental capital capital/timevalue capital/decision capital/decision/alternative capital/decision/futures capital/decision/roadmap capital/decision/sensitivity capital/decision/single capital/decision/ways reports reports/workbook/grid model/wear model/wear/life capital/decision/track")},
 	// Sorts what a course costs; it reckons no price of its own.
 	"capital/decision/spend": {ours: these("model model/chance model/quantity model/wear model/work capital capital/timevalue capital/decision/alternative capital/decision/futures")},
 	// The grid knows cells and no word of the trade.
@@ -97,7 +97,7 @@ var allowed = map[string]bounds{
 	"reports/workbook/recalc": {outside: these("github.com/stretchr/testify/require")},
 
 	"cmd/shopstint": {
-		ours:    these("model model/demo model/intake model/logbook model/problem model/quantity model/starter model/study capital/decision capital/decision/booking capital/decision/budget capital/decision/futures capital/decision/track reports reports/calendar reports/intake reports/jsonout reports/text reports/workbook cmd/shopstint/early cmd/shopstint/keep model/wear model/work capital/decision/ways"),
+		ours:    these("model model/demo model/intake model/logbook model/problem model/quantity model/starter model/study capital/decision capital/decision/booking capital/decision/budget capital/decision/futures capital/decision/track reports reports/calendar reports/intake reports/jsonout reports/text reports/workbook cmd/shopstint/early cmd/shopstint/keep model/wear model/work capital/decision/ways capital/decision/spend"),
 		outside: these("github.com/google/renameio/v2 github.com/spf13/cobra github.com/spf13/pflag github.com/spf13/viper golang.org/x/term"),
 	},
 	"cmd/shopstint/early": {},

@@ -63,6 +63,7 @@ func printed(t *testing.T) map[string]string {
 		"json-problems": commented(t, "problems.go"),
 		"json-futures":  commented(t, "futures.go"),
 		"json-budget":   commented(t, "budget.go"),
+		"json-track":    commented(t, "track.go"),
 		"json-spend":    commented(t, "spend.go"),
 		"json-wear":     commented(t, "wear.go"),
 		"short-study":   string(starter.Short()),
@@ -75,6 +76,7 @@ func printed(t *testing.T) map[string]string {
 		wanted["short-answer"] = strings.Join(paragraphs(answered(t, starter.Short(), exitDone))[:2], "\n")
 		wanted["problem"] = answered(t, unitless, exitBad)
 		wanted["futures"] = paragraphAbout(t, "futures were drawn", "decide", "--demo", "--no-workbook", "--futures", "20000")
+		wanted["track"] = trackExcerpt(t)
 		wanted["logbook"] = recorded(t, guide)
 		wanted["spend"] = spent(t)
 		wanted["budget"] = paragraphAbout(t, "", "budget", "coffee", "--demo", "--aboard", "2")
@@ -140,6 +142,26 @@ func paragraphs(text string) []string {
 	return list
 }
 
+// trackExcerpt is what the page of the demo's logbook says of a few things, in its order.
+func trackExcerpt(t *testing.T) string {
+	t.Helper()
+	kept := []string{}
+	for _, paragraph := range paragraphs(paragraphAbout(t, "", "track", "--demo")) {
+		lines := strings.SplitAfter(paragraph, "\n")
+		switch {
+		case strings.HasPrefix(paragraph, "Minutes"), strings.HasPrefix(paragraph, "Suggested"):
+			paragraph = strings.Join(lines[:min(14, len(lines))], "") + "…\n"
+		case strings.HasPrefix(paragraph, "Edges"):
+			paragraph = strings.Join(lines[:min(6, len(lines))], "") + "…\n"
+		case !strings.HasPrefix(paragraph, "Invoices"):
+			continue
+		}
+		kept = append(kept, paragraph)
+	}
+	require.Len(t, kept, 4)
+	return strings.Join(kept, "\n")
+}
+
 // excerpt is the beginning of an answer, with one machine of each verdict, and
 // what it says of the first assumption.
 func excerpt(t *testing.T, answer string) string {
@@ -199,8 +221,8 @@ func TestTheReadmeShowsWhatTheProgramPrints(t *testing.T) {
 func TestEveryExampleOfTheReadmeIsRunOrCompared(t *testing.T) {
 	known := []string{
 		"answer", "short-study", "short-answer", "problem", "json-decide", "json-check", "json-again", "json-visits", "json-problems",
-		"dated", "json-futures", "json-budget", "json-spend", "json-wear", "futures", "budget", "spend", "wear", "logbook", "ranges",
-		"geometry", "correlations", "together", "ways", "settings",
+		"dated", "json-futures", "json-budget", "json-spend", "json-track", "json-wear", "futures", "budget", "spend", "wear", "track",
+		"logbook", "ranges", "geometry", "correlations", "together", "ways", "settings",
 	}
 	for _, f := range fences(t) {
 		assert.True(t, f.kind == "sh" && f.name == "" || slices.Contains(known, f.name), "nobody runs this: %s", f.body)

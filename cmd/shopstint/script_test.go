@@ -34,7 +34,7 @@ func TestCommandsDoWhatTheScriptsSay(t *testing.T) {
 		RequireUniqueNames:  true,
 		UpdateScripts:       os.Getenv(variableUpdate) == "1",
 		Cmds: map[string]func(*testscript.TestScript, bool, []string){
-			"status": status, "narrow": narrow, "json": isJSON, "edit": edit,
+			"status": status, "narrow": narrow, "json": isJSON, "edit": edit, "undo": undo,
 		},
 	})
 }
@@ -85,6 +85,22 @@ func isJSON(ts *testscript.TestScript, neg bool, args []string) {
 	if !json.Valid([]byte(ts.ReadFile(args[0]))) {
 		ts.Fatalf("%s is not JSON", args[0])
 	}
+}
+
+// undo STUDY puts back what the first write of suggestions kept of STUDY.yaml, whatever
+// the day.
+func undo(ts *testscript.TestScript, neg bool, args []string) {
+	if neg || len(args) != 1 {
+		ts.Fatalf("usage: undo STUDY")
+	}
+	kept, err := filepath.Glob(ts.MkAbs(args[0] + ".before-????-??-??.yaml"))
+	ts.Check(err)
+	if len(kept) != 1 {
+		ts.Fatalf("kept: %v", kept)
+	}
+	was, err := os.ReadFile(kept[0])
+	ts.Check(err)
+	ts.Check(os.WriteFile(ts.MkAbs(args[0]+".yaml"), was, 0o600))
 }
 
 func TestEachScriptSaysWhyFirst(t *testing.T) {

@@ -20,6 +20,7 @@ import (
 	"shopstint/reports"
 	"shopstint/reports/jsonout"
 	"shopstint/reports/text"
+	"shopstint/reports/workbook"
 )
 
 const trackHelp = `Holds the logbook against the study: minutes actual against reckoned by machine and operation,
@@ -211,7 +212,12 @@ func suggested(told *reports.Tracked) []study.Change {
 	return changes
 }
 
-// trackWorkbook writes actual against study as a workbook.
+// trackWorkbook writes actual against study as a workbook. Its date is the first day
+// of the study, so that the same logbook gives the same bytes on any day.
 func (s *session) trackWorkbook(told *reports.Tracked, path string) error {
-	return errors.New("no workbook yet")
+	var content bytes.Buffer
+	if err := workbook.WriteTrack(&content, told, firstDay(told.Result.Study)); err != nil {
+		return err
+	}
+	return publish(path, content.Bytes())
 }

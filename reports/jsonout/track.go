@@ -36,6 +36,7 @@ import (
 //	    "weibull": {"mean": ESTIMATE, "shape": ESTIMATE, "aic"} | null,
 //	    "exponential": {"mean": ESTIMATE, "aic"} | null,
 //	    "without_damage": ESTIMATE | null,
+//	    "damage": ESTIMATE | null, "study_damage": number,  share of lives that damage ends
 //	    "curve": [{"run", "at_risk", "ended", "survival", "error", "low", "high"}],
 //	    "cost": ESTIMATE, "study_cost": number | null,      for each of run_in
 //	    "sharpening": ESTIMATE | null, "price": ESTIMATE | null
@@ -143,6 +144,8 @@ type trackWear struct {
 	Weibull    *trackFit    `json:"weibull"`
 	Sudden     *trackSudden `json:"exponential"`
 	Dull       *interval    `json:"without_damage"`
+	ByDamage   *interval    `json:"damage"`
+	Damage     *float64     `json:"study_damage"`
 	Curve      []trackStep  `json:"curve"`
 	Cost       interval     `json:"cost"`
 	StudyCost  *float64     `json:"study_cost"`

@@ -41,6 +41,7 @@ func trackWearOf(one *track.Wear) trackWear {
 	if one.Ended > 0 {
 		out.Sudden = &trackSudden{scaled(one.SuddenMean, size), number(one.Sudden.AIC())}
 	}
+	out.ByDamage, out.Damage = within(one.ByDamage, 1), number(one.StudyDamage)
 	out.Dull, out.Sharpening, out.Price = within(one.Dull, size), within(one.Sharpening, 1), within(one.Price, 1)
 	return out
 }

@@ -64,8 +64,9 @@ func (c columns) wide() int {
 // too wide, an item.
 func (p *page) tabled(c columns, label string, heads, figures []string) {
 	fits := p.columns >= c.wide() && columnsOf(label) < c.label
-	for i, figure := range figures {
-		fits = fits && columnsOf(figure) < c.figures[i]
+	for i := range figures {
+		figures[i] = Clean(figures[i])
+		fits = fits && columnsOf(figures[i]) < c.figures[i]
 	}
 	if !fits {
 		var said []string
@@ -74,7 +75,7 @@ func (p *page) tabled(c columns, label string, heads, figures []string) {
 				said = append(said, heads[i]+" "+figure)
 			}
 		}
-		p.hanging("  ", "    ", strings.TrimSpace(label)+": "+strings.Join(said, "; "))
+		p.hanging("  - ", "    ", strings.TrimSpace(label)+": "+strings.Join(said, "; "))
 		return
 	}
 	line := label + strings.Repeat(" ", c.label-columnsOf(label))
@@ -132,7 +133,7 @@ func (p *page) trackedList(heading string, things []reports.TrackedSentences) {
 	for i := range things {
 		p.paragraph("", things[i].Name)
 		for _, said := range things[i].Says {
-			p.hanging("  ", "    ", sentence(said))
+			p.hanging("  - ", "    ", sentence(said))
 		}
 	}
 	p.blank()

@@ -116,15 +116,12 @@ func (s *subject) runsIn(study *model.Study, row *work.Row) bool {
 	return ok && found.Key == s.abrasive.Key
 }
 
-// Scatter of lives that is believed before any was seen: of an edge that becomes dull,
-// and of one that damage may end at any time.
+// Scatter of lives until dull that is believed before any was seen.
 //
-// Source: common practice, no source: coefficient of variation 0.25 to 0.5, sudden
-// damage mixed in.
+// Source: common practice, no source: coefficient of variation 0.25 to 0.5.
 const (
-	variationLow     = 0.25
-	variationHigh    = 0.5
-	variationDamaged = 1.0
+	variationLow  = 0.25
+	variationHigh = 0.5
 )
 
 // usualRange is how far the life of an input without a range may be off, as a factor.
@@ -165,6 +162,9 @@ func (t *Tracker) addWearResult(results []Wear, s *subject) []Wear {
 		}
 	}
 	w.Ended, w.Going = all.ended, all.going
+	if w.StudyDamage = s.studyDamage(); w.Ended > 0 {
+		w.ByDamage = estimated(w.Damaged/w.Ended, known(func(level float64) evidence.Interval { return evidence.Proportion(w.Damaged, w.Ended, level) }))
+	}
 	t.lifeOf(&w, s, all.lives(), dull.lives())
 	s.costsOf(&w)
 	return append(results, w)
@@ -203,12 +203,10 @@ func (t *Tracker) lifeOf(w *Wear, s *subject, all, dull []life.Observation) {
 		w.StudyLow, w.StudyHigh, w.Assumed = origin.Low, origin.High, false
 	}
 	prior := life.Prior{MeanLow: w.StudyLow, MeanHigh: w.StudyHigh, VariationLow: variationLow, VariationHigh: variationHigh}
-	if w.Damaged > 0 {
-		prior.VariationHigh = variationDamaged
-	}
-	belief := life.Combine(all, prior, Level)
+	// The study's life is until dull: damage only says that it would have lasted longer.
+	belief := life.Combine(dull, prior, Level)
 	w.Belief = &belief
-	sure := life.Combine(all, prior, Sure)
+	sure := life.Combine(dull, prior, Sure)
 	w.Lasts = Estimate{belief.Median, belief.Low, belief.High, true, evidence.Interval(sure.Interval)}
 }
 
@@ -261,6 +259,14 @@ func (s *subject) costsOf(w *Wear) {
 	w.Sharpening, w.Price = paidFor(s.edgeWork), paidFor(s.price)
 }
 
+// studyDamage is the share of lives that damage ends in the study.
+func (s *subject) studyDamage() float64 {
+	if s.edge != nil {
+		return float64(s.edge.SuddenShare)
+	}
+	return float64(s.abrasive.SuddenShare)
+}
+
 // nextSharpening is what the end of the life in hand will cost, beside the price.
 func (s *subject) nextSharpening(one *item) float64 {
 	switch {
@@ -291,7 +297,7 @@ func paidFor(each evidence.Ratio) Estimate {
 func (w *Wear) mean() float64 {
 	switch {
 	case w.Belief != nil:
-		return w.Belief.Mean
+		return w.Belief.Mean * work.Kept(w.StudyDamage)
 	case w.Ended > 0:
 		return w.Sudden.Mean
 	}

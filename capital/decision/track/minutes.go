@@ -22,6 +22,7 @@ type Machine struct {
 	Bias       Bias              // what the minutes say of the study's
 
 	Light, Heavy, Turned bool // whether light pieces, heavy ones, and turning were in its lines
+	PlainSetup           bool // whether its set-up lines name no job, so that no grit is changed in them
 }
 
 // Operation is the minutes of one operation on a machine, or of its set-up.
@@ -260,7 +261,7 @@ func (t *Tracker) machineResults() []Machine {
 		}
 		slices.SortFunc(m.Operations, func(a, b Operation) int { return strings.Compare(a.Key, b.Key) })
 		m.Bias, m.Factors = biasOf(m.All.Ratio, sums.parts)
-		m.Light, m.Heavy, m.Turned = sums.light, sums.heavy, sums.turned
+		m.Light, m.Heavy, m.Turned, m.PlainSetup = sums.light, sums.heavy, sums.turned, !sums.withJobs
 		results = append(results, m)
 	}
 	slices.SortFunc(results, func(a, b Machine) int { return strings.Compare(a.Path, b.Path) })

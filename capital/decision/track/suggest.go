@@ -42,6 +42,7 @@ const (
 	OfJobs                      // jobs done
 	OfSharpenings               // sharpenings paid
 	OfPurchases                 // purchases
+	OfDamage                    // ends of lives; Seen is the share by damage
 )
 
 // What evidence must be for a suggestion.
@@ -65,6 +66,7 @@ func (t *Tracker) suggest(r *Result) []Suggestion {
 	model.Walk(t.study, func(leaf model.Leaf) { s.inputs[leaf.Path] = leaf })
 	for i := range r.Machines {
 		s.ofMinutes(&r.Machines[i])
+		s.ofSetup(&r.Machines[i])
 	}
 	t.ofMeasured(s)
 	for i := range r.Visits {
@@ -121,6 +123,15 @@ func (s *suggester) scale(path string, by Estimate, ground Ground, count int) {
 	if leaf, ok := s.inputs[path]; ok && leaf.Number() > 0 {
 		old := leaf.Number()
 		s.add(path, by, old*by.Low, old*by.Value, old*by.High, ground, count)
+	}
+}
+
+// ofSetup moves the set-up of a machine, where its lines are of that alone.
+func (s *suggester) ofSetup(m *Machine) {
+	for _, one := range m.Operations {
+		if one.Key == Setup && m.PlainSetup && one.Lines >= leastLines && one.Ratio.Excludes(1) {
+			s.scale(m.Path+".setup", one.Ratio, OfMinutes, one.Lines)
+		}
 	}
 }
 
@@ -223,11 +234,14 @@ func (s *suggester) ofInvoices(v *Visits) {
 
 // ofWear suggests a life, and what sharpening and new ones cost.
 func (s *suggester) ofWear(w *Wear) {
-	if w.Belief != nil && w.Ended >= leastEnds && w.Belief.Told() {
+	if w.Belief != nil && w.Ended-w.Damaged >= leastEnds && w.Belief.Told() {
 		narrow := !w.FromLog && math.Log(w.Lasts.High/w.Lasts.Low) <= narrowed*math.Log(w.StudyHigh/w.StudyLow)
 		if w.Lasts.Excludes(w.Study) || narrow {
 			s.add(w.Path+".life", w.Lasts, w.Lasts.Low, w.Lasts.Value, w.Lasts.High, OfLives, int(w.Ended))
 		}
+	}
+	if w.ByDamage.Excludes(w.StudyDamage) {
+		s.add(w.Path+".sudden_share", w.ByDamage, w.ByDamage.Low, w.ByDamage.Value, w.ByDamage.High, OfDamage, int(w.Ended))
 	}
 	if w.Edge {
 		errand := s.inputs[w.Path+".errand"].Number()

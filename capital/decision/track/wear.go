@@ -51,8 +51,11 @@ type Wear struct {
 	SuddenMean  Estimate
 	Fits        Fit
 	Dull        Estimate     // mean life where damage had not ended any; known with damage and dull ends
-	Belief      *life.Belief // prior and lives together; nil by hours
-	Lasts       Estimate     // its middle
+	Belief      *life.Belief // prior and lives until dull together; nil by hours
+	Lasts       Estimate     // its middle: the life until dull
+
+	ByDamage    Estimate // share of lives that damage ended
+	StudyDamage float64  // the same in the study
 
 	Bought     float64  // new ones
 	Sharpening Estimate // paid for one, errand included
@@ -111,6 +114,7 @@ type item struct {
 const (
 	otherMeasure = "its run is in another measure than the lines before it"
 	noRun        = "nothing was run on it"
+	noSuchWear   = "the study has no such edge or abrasive, or it is none to be sharpened"
 )
 
 func (t *Tracker) newEdge(at int) *subject {
@@ -135,9 +139,16 @@ func (t *Tracker) addWear(entry *logbook.Entry, month int) {
 	s, ok := t.worn[entry.Subject]
 	if !ok {
 		if entry.Kind != logbook.Buy {
-			t.leave(noSuchWork)
+			t.leave(noSuchWear)
 		}
 		return
+	}
+	switch {
+	case entry.Kind == logbook.Sharpen && s.edge == nil:
+		t.leave(noSuchWear)
+		return
+	case entry.Jobs <= 0:
+		entry.Jobs = 1
 	}
 	switch entry.Kind {
 	case logbook.Buy:

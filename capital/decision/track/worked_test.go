@@ -103,6 +103,25 @@ func TestSharpeningEndsALifeAndTakesItsPartOfThePrice(t *testing.T) {
 	assert.InDelta(t, (160+3*80)/(4*4000.0), w.StudyCost, 1e-12, "160 and three sharpenings at 60 + 20 over four lives")
 }
 
+func TestDamageIsToldByItselfAndSaysNothingAgainstTheLifeUntilDull(t *testing.T) {
+	var log []logbook.Entry
+	for life := range 20 {
+		run, reason := 190+float64(life), logbook.Dull
+		if life%2 == 0 {
+			run, reason = 60+float64(life), logbook.Damage
+		}
+		log = append(log, buy(3*life, "1", 80), use(3*life+1, "1", run), end(3*life+2, "1", reason))
+	}
+	r := taken(t, studygen.Round(), log)
+	blade := worn(t, r, "edges.blade")
+	assert.InDelta(t, 0.5, blade.ByDamage.Value, 1e-12)
+	found, ok := suggestion(r, "edges.blade.sudden_share")
+	require.True(t, ok, "half of the lives, and none in the study")
+	assert.InDelta(t, 0.5, found.New, 1e-12)
+	assert.InDelta(t, 200, blade.Lasts.Value, 20)
+	assert.Less(t, blade.Mean.Value, 150.0, "all ends together come sooner")
+}
+
 func TestARunInResinCountsAsMoreInPlainHardwood(t *testing.T) {
 	s := studygen.Round()
 	s.Materials[0].EdgeLife = 0.5
@@ -130,6 +149,16 @@ func TestMinutesWorkedByHand(t *testing.T) {
 	assert.Equal(t, track.Setup, m.Operations[1].Key)
 	assert.InDelta(t, 6.0/5, m.Operations[1].Ratio.Value, 1e-12, "6 min for the 5 of the study")
 	assert.Equal(t, []track.LeftOut{{Lines: 1, Why: r.LeftOut[0].Why}}, r.LeftOut, "a saw has no edge to rout")
+}
+
+func TestSetUpIsSuggestedFromLinesOfItsOwn(t *testing.T) {
+	var log []logbook.Entry
+	for day := range 8 {
+		log = append(log, logbook.Entry{Date: on(day), Kind: logbook.Work, Subject: "saw", Operation: logbook.Setup, Jobs: 1, Minutes: quantity.Minutes(9 + float64(day%2)), Given: logbook.HasMinutes})
+	}
+	found, ok := suggestion(taken(t, studygen.Round(), log), "tools.saw.setup")
+	require.True(t, ok)
+	assert.InDelta(t, 9.5*60, found.New, 1e-9, "9 and 10 min by turns, where the study has 5")
 }
 
 // TestALogbookThatGoesAsTheStudySaysSuggestsNothing writes logbooks of generated studies
