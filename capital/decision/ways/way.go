@@ -1,9 +1,8 @@
 package ways
 
 import (
-	"math"
-
 	"shopstint/model"
+	"shopstint/model/wear"
 	"shopstint/model/wear/change"
 	"shopstint/model/work"
 )
@@ -128,7 +127,7 @@ func (w *Way) overArea(study *model.Study, given *model.Way) {
 //
 // Source: common practice, no source; the mean age by change.Rate.
 func Slowing(lost, sudden float64) float64 {
-	meanAge := change.Rate(change.Costs{Rise: 1}, change.Sudden(-math.Log1p(-sudden)), 1)
+	meanAge := change.Rate(change.Costs{Rise: 1}, change.Sudden(wear.Rate(sudden, 1)), 1)
 	return 1 + lost/(1-lost)*meanAge
 }
 
