@@ -36,7 +36,7 @@ func TestEachKindSaysWhatItNeedsAndWhatItCannotHave(t *testing.T) {
 		{"2026-11-26,work,sander43,,,setup,,5,,,,,,", ""},
 		{"2026-11-26,work,sander43,,coffee,sand,,,,,,,,", "l:2:40: minutes: a work line needs its minutes; write minutes, such as 85, or 1 h 25 min"},
 		{"2026-11-26,use,small_blade,2,,,,,,,,,,", "l:2:35: length: a use line needs length, area or hours; write one of them"},
-		{"2026-11-26,sharpen,belt80,1,,,,,9,,,,dull,", `l:2:20: subject: "belt80" is not an edge of the study; one of knives20, knives24, small_blade, rail_blade, panel_blade, flush_bit, sled_inserts, assumed_planer_edge, assumed_panel_saw_edge`},
+		{"2026-11-26,sharpen,belt80,1,,,,,9,,,,dull,", `l:2:20: subject: "belt80" is not an edge of the study; one of knives20, knives24, small_blade, rail_blade, panel_blade, flush_bit, spiral_bit, straight_bit, sled_inserts, assumed_planer_edge, assumed_panel_saw_edge`},
 		{"2026-11-26,sharpen,flush_bit,1,,,,,9,,,,lost,", `l:2:41: reason: "lost" is no reason for a sharpen line; one of dull, damage`},
 		{"2026-11-26,replace,belt80,1,,,,,,,,,,", "l:2:37: reason: a replace line needs its reason; write one of dull, damage, spent, lost"},
 		{"2026-11-26,replace,belt80,1,,,,,,,,,lost,", ""},

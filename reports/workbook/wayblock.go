@@ -127,6 +127,15 @@ func (b *book) wayBlock(p page, w *wayBlock) int {
 	return w.curve + waySteps + 3
 }
 
+// winner is the way that is cheapest at the study's amount, in words.
+func (w *wayBlock) winner() string {
+	if w.result.Close {
+		return "too close to call"
+	}
+	best := &w.comparison.Ways[w.result.Best]
+	return calledOr(best.Name, best.Key)
+}
+
 // calledOr is the name, or the key of what has none.
 func calledOr(name, key string) string {
 	if name == "" {
@@ -165,11 +174,7 @@ func (b *book) wayHead(p page, w *wayBlock) {
 	names := span(w.rows-1, wayColumn, w.rows-1, wayColumn+len(r.Ways)-1)
 	saving := fmt.Sprintf("SMALL(%[1]s,2)-MIN(%[1]s)", w.all(wayYearly))
 	winner := fmt.Sprintf(`IF(%s<=%s*SMALL(%s,2),"too close to call",INDEX(%s,MATCH(MIN(%[3]s),%[3]s,0)))`, saving, b.in("studio.close_call"), w.all(wayYearly), names)
-	said := calledOr(c.Ways[r.Best].Name, c.Ways[r.Best].Key)
-	if r.Close {
-		said = "too close to call"
-	}
 	p.text(w.at+headWinner, 1, "cheapest at that amount", plain)
-	p.calc(w.at+headWinner, 2, winner, said, grid.Style{Bold: true, FontColor: moss})
+	p.calc(w.at+headWinner, 2, winner, w.winner(), grid.Style{Bold: true, FontColor: moss})
 	put(headSaving, "which saves a year, against the next", saving, r.Saving(), asMoney)
 }

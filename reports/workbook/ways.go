@@ -32,12 +32,30 @@ func (b *book) waySheet(s *grid.Sheet) {
 	s.Print = grid.Print{Landscape: true, FitWide: 1, Footer: "&L&A&C&P of &N"}
 	p.text(1, 1, "Ways of doing the same work", title)
 	p.text(2, 1, "Before tax, at the prices of the first year. What is bought is recovered over the years kept at the study's discount rate; electricity of tools that are there already is left out.", lead)
-	at := b.runTable(p, 4)
+	at := b.runTable(p, 4+len(b.answer.Comparisons)+2)
 	for i := range b.answer.Comparisons {
 		s.Print.Breaks = append(s.Print.Breaks, at)
 		block := b.placeWays(i, at)
+		b.waySummary(p, 5+i, block)
 		at = b.wayBlock(p, block)
 	}
+	p.headers(4, "in short", "cheapest at the study's amount", "which saves a year, against the next", "at an amount a year of", "unit", "break-even of the first two")
+}
+
+// waySummary tells in a row what a comparison comes to, from its own block below.
+func (b *book) waySummary(p page, at int, w *wayBlock) {
+	p.text(at, 1, calledOr(w.comparison.Name, w.comparison.Key), plain)
+	p.calc(at, 2, w.head(headWinner), w.winner(), wrapped)
+	longest := 0
+	for i := range w.comparison.Ways {
+		longest = max(longest, p.lines(calledOr(w.comparison.Ways[i].Name, w.comparison.Ways[i].Key), 1))
+	}
+	p.high(at, longest)
+	p.calc(at, 3, w.head(headSaving), w.result.Saving(), numbers(asMoney))
+	p.calc(at, 4, w.head(headAmount), w.comparison.Amount(), numbers(asNumber))
+	p.text(at, 5, w.unit(), plain)
+	first := &w.result.Pairs[0]
+	p.calc(at, 6, cell(w.pairs, pairAt), orEmpty(first.Outcome == ways.Crossing, first.At), numbers(asNumber))
 }
 
 // runTable shows what the ways run and returns the row below.
