@@ -41,10 +41,10 @@ func (b *trackBook) lives(p page) {
 		b.lifeRow(p, at, &b.told.Result.Wear[i])
 		at++
 	}
-	drawn := 0 // the first beside the table, then two on a page
+	drawn := 0 // the first under the table, then one on a page, so that no picture is cut
 	for i := range b.told.Result.Wear {
 		if one := &b.told.Result.Wear[i]; one.Ended > 0 {
-			if drawn++; drawn > 1 && drawn%2 == 0 {
+			if drawn++; drawn > 1 {
 				p.Print.Breaks = append(p.Print.Breaks, at+1)
 			}
 			at = b.curve(p, at+1, one, b.told.Wear[i].Says)
