@@ -2,8 +2,10 @@ package study
 
 import (
 	"bytes"
+	"cmp"
 	"errors"
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -226,8 +228,7 @@ func (p *page) replace(node *yaml.Node, value string) error {
 	return nil
 }
 
-// reword changes a value that stands with what is known of it. The later places
-// come first, so that the earlier ones stay where the parser saw them.
+// reword changes a value that stands with what is known of it.
 func (p *page) reword(node *yaml.Node, change Change) error {
 	value := child(node, "value")
 	if value == nil {
@@ -242,7 +243,7 @@ func (p *page) reword(node *yaml.Node, change Change) error {
 			absent = append(absent, part)
 		}
 	}
-	return p.rewordAll(node, value, edits, absent)
+	return p.rewordAll(node, edits, absent)
 }
 
 // rewording is a new text for a value that is there.
@@ -252,30 +253,20 @@ type rewording struct {
 }
 
 // rewordAll makes the edits from the end of the text to its beginning; what is
-// absent is put behind the value.
-func (p *page) rewordAll(node, value *yaml.Node, edits []rewording, absent [][2]string) error {
-	for len(edits) > 0 {
-		last := 0
-		for i, one := range edits {
-			if after(one.node, edits[last].node) {
-				last = i
-			}
-		}
-		if edits[last].node == value {
-			if err := p.behind(node, value, absent); err != nil {
-				return err
-			}
-		}
-		if err := p.replace(edits[last].node, edits[last].text); err != nil {
+// absent is put behind the last of them.
+func (p *page) rewordAll(node *yaml.Node, edits []rewording, absent [][2]string) error {
+	slices.SortFunc(edits, func(a, b rewording) int {
+		return cmp.Or(cmp.Compare(b.node.Line, a.node.Line), cmp.Compare(b.node.Column, a.node.Column))
+	})
+	if err := p.behind(node, edits[0].node, absent); err != nil {
+		return err
+	}
+	for _, one := range edits {
+		if err := p.replace(one.node, one.text); err != nil {
 			return err
 		}
-		edits = append(edits[:last], edits[last+1:]...)
 	}
 	return nil
-}
-
-func after(a, b *yaml.Node) bool {
-	return a.Line > b.Line || a.Line == b.Line && a.Column > b.Column
 }
 
 // behind writes keys behind a value of a mapping: between its braces, or on lines

@@ -77,7 +77,7 @@ func TestAnEditChangesOnlyTheLinesItNames(t *testing.T) {
 		{"a value gets its range and source", study.Change{Path: "job_types.table_top.per_year", Value: "26", Low: "22", High: "30", Source: `logbook, "all" of it`},
 			[]string{`    per_year: {value: 26, low: 22, high: 30, source: "logbook, \"all\" of it"}`}},
 		{"a value on lines of its own", study.Change{Path: "studio.discount_rate", Value: "7 %", Low: "6 %", High: "8 %", Source: "the books"},
-			[]string{"    value: 7 %   # last letter", `    source: "the books"`, "    low: 6 %", "    high: 8 %"}},
+			[]string{"    value: 7 %   # last letter", "    low: 6 %", "    high: 8 %", `    source: "the books"`}},
 		{"a value between braces", study.Change{Path: "shops.mill.tariff.hourly_rate", Value: "90 per h", Source: "logbook"},
 			[]string{`  mill: {distance: 25 km, tariff: {hourly_rate: {value: 90 per h, low: 80 per h, high: 95 per h, source: "logbook"}}, machines: {planer: {class: planer}}}`}},
 		{"an input that was assumed, on a line of its own", study.Change{Path: "machines.planer20.delivery", Value: "150"}, []string{"    delivery: 150"}},
