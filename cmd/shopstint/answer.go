@@ -2,6 +2,7 @@ package main
 
 import (
 	"context"
+	"io"
 	"os"
 	"os/signal"
 	"runtime"
@@ -102,16 +103,10 @@ func (s *session) printAgain(book *intake.Book, answer *decision.Answer, path st
 
 // print writes the short answer or its JSON.
 func (s *session) print(answer *decision.Answer, path string, settings settings) error {
-	var page strings.Builder
 	summary := reports.SummarizeIn(answer, settings.numbers)
-	var err error
-	if settings.json {
-		err = jsonout.Write(&page, &summary, path)
-	} else {
-		err = text.Write(&page, &summary, text.Options{Width: s.columns, Colour: s.coloured(settings), Workbook: path})
-	}
-	if err != nil {
-		return err
-	}
-	return s.say(page.String())
+	return s.sayAs(settings.json,
+		func(page io.Writer) error { return jsonout.Write(page, &summary, path) },
+		func(page io.Writer) error {
+			return text.Write(page, &summary, text.Options{Width: s.columns, Colour: s.coloured(settings), Workbook: path})
+		})
 }

@@ -2,6 +2,7 @@ package main
 
 import (
 	"context"
+	"io"
 	"os"
 	"os/signal"
 	"strconv"
@@ -46,26 +47,17 @@ func newBudget(s *session) *cobra.Command {
 }
 
 func (s *session) budget(cmd *cobra.Command, args []string, options budgetOptions) error {
-	settings, err := s.settings(cmd)
-	if err != nil {
-		return err
-	}
 	if len(args) == 0 || args[0] == "" {
 		return usage("no job is named", "name a job type of the study, such as: shopstint budget "+exampleJob+" --demo")
-	}
-	from, err := sourceOf(args[1:], options.demo)
-	if err != nil {
-		return err
 	}
 	aboard, err := options.jobs(cmd)
 	if err != nil {
 		return err
 	}
-	book, err := s.load(from)
+	book, from, settings, err := s.opened(cmd, args[1:], options.demo)
 	if err != nil {
 		return err
 	}
-	settings.apply(book.Study)
 	job, err := jobNamed(book.Study, args[0], from)
 	if err != nil {
 		return err
@@ -114,14 +106,7 @@ func (s *session) printBudget(ctx context.Context, study *model.Study, job int, 
 		return err
 	}
 	told := reports.BudgetOf(study, result, options.Seed, settings.numbers)
-	var page strings.Builder
-	if settings.json {
-		err = jsonout.WriteBudget(&page, &told)
-	} else {
-		err = text.WriteBudget(&page, &told, text.Options{Width: s.columns})
-	}
-	if err != nil {
-		return err
-	}
-	return s.say(page.String())
+	return s.sayAs(settings.json,
+		func(page io.Writer) error { return jsonout.WriteBudget(page, &told) },
+		func(page io.Writer) error { return text.WriteBudget(page, &told, text.Options{Width: s.columns}) })
 }

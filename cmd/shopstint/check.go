@@ -27,15 +27,7 @@ func newCheck(s *session) *cobra.Command {
 }
 
 func (s *session) check(cmd *cobra.Command, args []string, isDemo bool) error {
-	settings, err := s.settings(cmd)
-	if err != nil {
-		return err
-	}
-	from, err := sourceOf(args, isDemo)
-	if err != nil {
-		return err
-	}
-	book, err := s.load(from)
+	book, from, settings, err := s.opened(cmd, args, isDemo)
 	if err != nil {
 		return err
 	}

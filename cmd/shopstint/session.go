@@ -48,3 +48,16 @@ func (s *session) say(text string) error {
 	}
 	return nil
 }
+
+// sayAs writes a page to standard output, in words or as JSON.
+func (s *session) sayAs(asJSON bool, json, words func(io.Writer) error) error {
+	write := words
+	if asJSON {
+		write = json
+	}
+	var page strings.Builder
+	if err := write(&page); err != nil {
+		return err
+	}
+	return s.say(page.String())
+}

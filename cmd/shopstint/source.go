@@ -9,6 +9,8 @@ import (
 	"path/filepath"
 	"strings"
 
+	"github.com/spf13/cobra"
+
 	"shopstint/model/demo"
 	"shopstint/model/intake"
 	"shopstint/model/problem"
@@ -105,4 +107,23 @@ func (s *session) parse(from source, src []byte) (*intake.Book, error) {
 		return nil, problems
 	}
 	return book, nil
+}
+
+// opened is what most commands begin with: the settings, and the study they are
+// laid over.
+func (s *session) opened(cmd *cobra.Command, args []string, isDemo bool) (*intake.Book, source, settings, error) {
+	settings, err := s.settings(cmd)
+	if err != nil {
+		return nil, source{}, settings, err
+	}
+	from, err := sourceOf(args, isDemo)
+	if err != nil {
+		return nil, from, settings, err
+	}
+	book, err := s.load(from)
+	if err != nil {
+		return nil, from, settings, err
+	}
+	settings.apply(book.Study)
+	return book, from, settings, nil
 }

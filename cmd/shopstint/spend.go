@@ -3,6 +3,7 @@ package main
 import (
 	"context"
 	"errors"
+	"io"
 	"os"
 	"os/signal"
 	"strconv"
@@ -63,27 +64,16 @@ func newSpend(s *session) *cobra.Command {
 }
 
 func (s *session) spend(cmd *cobra.Command, args []string, options spendOptions) error {
-	for _, name := range []string{"owning", "today", "year", "savings-rate"} {
-		if flag := cmd.Flags().Lookup(name); flag.Changed && flag.Value.String() == "" {
-			return usage("--"+name+" has no value", "leave it out, or give one")
-		}
+	if err := valued(cmd, "owning", "today", "year", "savings-rate"); err != nil {
+		return err
 	}
 	if options.roadmap && options.owning != "" {
 		return usage("--roadmap and --owning are two choices of machines", "leave one of them out")
 	}
-	settings, err := s.settings(cmd)
+	book, _, settings, err := s.opened(cmd, args, options.demo)
 	if err != nil {
 		return err
 	}
-	from, err := sourceOf(args, options.demo)
-	if err != nil {
-		return err
-	}
-	book, err := s.load(from)
-	if err != nil {
-		return err
-	}
-	settings.apply(book.Study)
 	asked, owning, err := options.read(book.Study)
 	if err != nil {
 		return err
@@ -178,14 +168,7 @@ func (s *session) printSpending(ctx context.Context, study *model.Study, owning 
 		return err
 	}
 	said := reports.SpendingOf(found, choice, settings.numbers)
-	var page strings.Builder
-	if settings.json {
-		err = jsonout.WriteSpending(&page, &said)
-	} else {
-		err = text.WriteSpending(&page, &said, text.Options{Width: s.columns})
-	}
-	if err != nil {
-		return err
-	}
-	return s.say(page.String())
+	return s.sayAs(settings.json,
+		func(page io.Writer) error { return jsonout.WriteSpending(page, &said) },
+		func(page io.Writer) error { return text.WriteSpending(page, &said, text.Options{Width: s.columns}) })
 }

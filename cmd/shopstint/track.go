@@ -7,7 +7,6 @@ import (
 	"io"
 	"io/fs"
 	"os"
-	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -149,16 +148,11 @@ func (s *session) trackLog(of *model.Study, src []byte, from source, log string,
 		}
 		also, applied = append(also, words...), where
 	}
-	var page strings.Builder
-	if settings.json {
-		err = jsonout.WriteTrack(&page, &told, options.output, applied)
-	} else {
-		err = text.WriteTrack(&page, &told, also, text.Options{Width: s.columns, Colour: s.coloured(settings)})
-	}
-	if err != nil {
-		return err
-	}
-	return s.say(page.String())
+	return s.sayAs(settings.json,
+		func(page io.Writer) error { return jsonout.WriteTrack(page, &told, options.output, applied) },
+		func(page io.Writer) error {
+			return text.WriteTrack(page, &told, also, text.Options{Width: s.columns, Colour: s.coloured(settings)})
+		})
 }
 
 // tracked streams a logbook into a comparison; bad is how many lines were left out.

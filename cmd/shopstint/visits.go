@@ -3,6 +3,7 @@ package main
 import (
 	"bytes"
 	"errors"
+	"io"
 	"strings"
 	"time"
 
@@ -53,17 +54,7 @@ func newVisits(s *session) *cobra.Command {
 }
 
 func (s *session) visits(cmd *cobra.Command, args []string, options visitsOptions) error {
-	for _, name := range []string{"output", "today", "owning"} {
-		if flag := cmd.Flags().Lookup(name); flag.Changed && flag.Value.String() == "" {
-			return usage("--"+name+" has no value", "leave it out, or give one")
-		}
-	}
-	settings, err := s.settings(cmd)
-	if err != nil {
-		return err
-	}
-	from, err := sourceOf(args, options.demo)
-	if err != nil {
+	if err := valued(cmd, "output", "today", "owning"); err != nil {
 		return err
 	}
 	if options.output != "" {
@@ -75,11 +66,10 @@ func (s *session) visits(cmd *cobra.Command, args []string, options visitsOption
 	if err != nil {
 		return err
 	}
-	book, err := s.load(from)
+	book, from, settings, err := s.opened(cmd, args, options.demo)
 	if err != nil {
 		return err
 	}
-	settings.apply(book.Study)
 	owned, err := owning(book.Study, options.owning)
 	if err != nil {
 		return err
@@ -89,6 +79,16 @@ func (s *session) visits(cmd *cobra.Command, args []string, options visitsOption
 		return err
 	}
 	return s.printVisits(plan, options.output, settings)
+}
+
+// valued refuses flags that were given without a value.
+func valued(cmd *cobra.Command, names ...string) error {
+	for _, name := range names {
+		if flag := cmd.Flags().Lookup(name); flag.Changed && flag.Value.String() == "" {
+			return usage("--"+name+" has no value", "leave it out, or give one")
+		}
+	}
+	return nil
 }
 
 // dayOf reads the day of --today, "" without.
@@ -153,17 +153,11 @@ func (s *session) printVisits(plan *booking.Plan, output string, settings settin
 			return err
 		}
 	}
-	var page strings.Builder
-	var err error
-	if settings.json {
-		err = jsonout.WriteVisits(&page, &said, output)
-	} else {
-		err = text.WriteVisits(&page, &said, output, text.Options{Width: s.columns, Colour: s.coloured(settings)})
-	}
-	if err != nil {
-		return err
-	}
-	return s.say(page.String())
+	return s.sayAs(settings.json,
+		func(page io.Writer) error { return jsonout.WriteVisits(page, &said, output) },
+		func(page io.Writer) error {
+			return text.WriteVisits(page, &said, output, text.Options{Width: s.columns, Colour: s.coloured(settings)})
+		})
 }
 
 // stampOf dates the calendar: today, when it is said, or the first day of the

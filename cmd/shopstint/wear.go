@@ -1,7 +1,7 @@
 package main
 
 import (
-	"strings"
+	"io"
 
 	"github.com/spf13/cobra"
 
@@ -39,33 +39,17 @@ func newWear(s *session) *cobra.Command {
 }
 
 func (s *session) wear(cmd *cobra.Command, args []string, demo bool) error {
-	settings, err := s.settings(cmd)
+	book, _, settings, err := s.opened(cmd, args, demo)
 	if err != nil {
 		return err
 	}
-	from, err := sourceOf(args, demo)
-	if err != nil {
-		return err
-	}
-	book, err := s.load(from)
-	if err != nil {
-		return err
-	}
-	settings.apply(book.Study)
 	told := reports.WearOf(book.Study, wear.Of(book.Study, work.New(book.Study)), settings.numbers)
 	compared := *book.Study
 	if settings.json {
 		compared.Units = quantity.Metric.String() // the shape is in metres, whatever is shown
 	}
 	told.Comparisons = reports.ComparisonsOf(&compared, ways.Compare(&compared), settings.numbers)
-	var page strings.Builder
-	if settings.json {
-		err = jsonout.WriteWear(&page, &told)
-	} else {
-		err = text.WriteWear(&page, &told, text.Options{Width: s.columns})
-	}
-	if err != nil {
-		return err
-	}
-	return s.say(page.String())
+	return s.sayAs(settings.json,
+		func(page io.Writer) error { return jsonout.WriteWear(page, &told) },
+		func(page io.Writer) error { return text.WriteWear(page, &told, text.Options{Width: s.columns}) })
 }
