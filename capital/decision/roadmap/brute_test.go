@@ -150,6 +150,33 @@ func TestTheSearchFindsTheCheapestOfAllRoadmaps(t *testing.T) {
 	})
 }
 
+// ofOneYear is a question of one year, six machines with money for about three
+// of them, and rents that hang on two or three at a time.
+func ofOneYear(seed uint64) *instance {
+	r := &splitMix{seed}
+	p := &instance{years: 1, budget: []float64{100}}
+	for range 6 {
+		price := float64(15 + r.below(36))
+		p.machines = append(p.machines, machine{own: [][]float64{{infinite, price}}, paid: [][]float64{{price}}})
+	}
+	for m := range p.machines {
+		row := make([]float64, 8)
+		for set := range row {
+			row[set] = float64(r.below(80))
+		}
+		p.tables = append(p.tables, table{machines: []int{m, (m + 1) % 6, (m + 3) % 6}, cost: [][]float64{row}})
+	}
+	return p
+}
+
+func TestAQuestionOfOneYearIsSearchedLikeAnyOther(t *testing.T) {
+	for seed := range uint64(20) {
+		p := ofOneYear(seed)
+		search := &solver{p: p, climb: newClimb(newRelaxation(p))}
+		assert.InDelta(t, cheapest(p, whatever), search.best(p.wholeDomain(), infinite, enough).cost, 1e-6, "seed %d", seed)
+	}
+}
+
 func TestTheSetsFindTheCheapestOfAllRoadmaps(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		p := drawInstance(t, true)

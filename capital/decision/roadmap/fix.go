@@ -5,6 +5,7 @@ package roadmap
 func (s *search) fix(d domain) bool {
 	c := s.climb
 	total := c.priced()
+	c.bound = max(c.bound, total) // there is none yet where a domain was only laid out
 	if total >= s.cut() {
 		return false
 	}

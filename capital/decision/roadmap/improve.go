@@ -247,7 +247,8 @@ func (d *draft) shake(from []span) ([]span, float64) {
 		least = d.cost()
 	}
 	for _, m := range open {
-		for _, owned := range []uint32{0, years(0, d.p.years), years(1, d.p.years), years(2, d.p.years)} {
+		for _, from := range []int{d.p.years, 0, 1, 2} { // in no year at first
+			owned := years(min(from, d.p.years), d.p.years)
 			if d.years[m] == owned || !d.held(m, owned) {
 				continue
 			}

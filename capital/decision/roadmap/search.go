@@ -70,6 +70,7 @@ func (s *search) start(d domain) {
 		s.bound = math.Min(s.bound, s.climb.bound)
 	default:
 		s.shake()
+		s.guess(d)
 		if s.climb.begin(d); !s.fix(d) {
 			return
 		}

@@ -37,7 +37,7 @@ func (n *network) tighten(found *best, e effort) {
 // multiply finds multipliers by subgradient: a limit that the cheapest set under
 // the present multipliers breaks gets dearer. The best bound's tables are kept.
 func (n *network) multiply(w *walk, found *best, e effort) {
-	top, kept := n.bound(), n.snapshot()
+	top, kept := n.bound(), n.snapshot(nil)
 	reach := e.reach
 	for range e.rounds {
 		w.relax(n)
@@ -53,7 +53,7 @@ func (n *network) multiply(w *walk, found *best, e effort) {
 		n.sweep(sweeps)
 		w.repair(found)
 		if bound := n.bound(); bound > top {
-			top, kept = bound, n.snapshot()
+			top, kept = bound, n.snapshot(kept[:0])
 		} else {
 			reach *= shorter
 		}
@@ -127,6 +127,12 @@ func (n *network) even(v int) {
 func (t *table) difference(bit int) float64 {
 	step := 1 << bit
 	no, yes := math.Inf(1), math.Inf(1)
+	if step == 1 { // the loop below, without slices of one entry
+		for first := 0; first+1 < len(t.cost); first += 2 {
+			no, yes = min(no, t.cost[first]), min(yes, t.cost[first+1])
+		}
+		return yes - no
+	}
 	for first := 0; first < len(t.cost); first += 2 * step {
 		without, with := t.cost[first:first+step], t.cost[first+step:first+2*step]
 		for i, cost := range without {
@@ -141,8 +147,9 @@ func (t *table) difference(bit int) float64 {
 func (t *table) shift(bit int, by float64) {
 	step := 1 << bit
 	for first := step; first < len(t.cost); first += 2 * step {
-		for i := first; i < first+step; i++ {
-			t.cost[i] += by
+		with := t.cost[first : first+step]
+		for i := range with {
+			with[i] += by
 		}
 	}
 }
@@ -164,9 +171,9 @@ func (n *network) bound() float64 {
 	return sum
 }
 
-// snapshot copies what the bound rests on.
-func (n *network) snapshot() []float64 {
-	kept := append([]float64{n.always}, n.multipliers...)
+// snapshot appends what the bound rests on.
+func (n *network) snapshot(kept []float64) []float64 {
+	kept = append(append(kept, n.always), n.multipliers...)
 	kept = append(kept, n.alone...)
 	for t := range n.tables {
 		kept = append(kept, n.tables[t].cost...)

@@ -62,8 +62,8 @@ type effort struct {
 	branches int
 }
 
-// efforts were found by trying: the fewest branches on the benchmark's instances.
-var efforts = [...]effort{{12, 1.5, 400}, {40, 0.3, 4000}, {120, 0.3, math.MaxInt}}
+// efforts were found by trying: the least time on the benchmark's instances.
+var efforts = [...]effort{{20, 1.5, 3000}, {40, 0.3, 20000}, {120, 0.3, math.MaxInt}}
 
 // persist searches with growing effort and returns the search that came to an
 // end, or to the most branches.

@@ -98,7 +98,7 @@ func (s *search) branch() {
 	switch {
 	case !ok:
 	case item < 0:
-		if s.net.p.Allows(s.set) {
+		if s.bound+s.unused() < s.ceiling && s.net.p.Allows(s.set) {
 			s.found(s.set)
 		}
 	default:
@@ -112,11 +112,21 @@ func (s *search) branch() {
 	}
 }
 
+// unused is what the multipliers charge for what the set leaves of the limits: a
+// set whose items are all decided costs that much more than the bound.
+func (s *search) unused() float64 {
+	sum := 0.0
+	for i, price := range s.net.multipliers {
+		sum += price * (s.net.p.Limits[i].Most - s.used[i])
+	}
+	return sum
+}
+
 // choose forces every item that has one way left and returns the open one whose
-// easier way raises the bound most; −1 when none is open. ok is false when some
-// item has no way left.
+// easier way raises the bound most, and the other one a tenth as much; −1 when none
+// is open. ok is false when some item has no way left.
 func (s *search) choose() (item int, first int8, ok bool) {
-	item, highest, wider := -1, math.Inf(-1), 0.0
+	item, highest := -1, math.Inf(-1)
 	for m := range s.net.p.Items {
 		if s.state[m] != open {
 			continue
@@ -132,8 +142,8 @@ func (s *search) choose() (item int, first int8, ok bool) {
 			ok = s.decide(m, no)
 		default:
 			ok = true
-			if low > highest || low == highest && high > wider {
-				item, highest, wider, first = m, low, high, no
+			if rises := low + min(high, room)/10; rises > highest {
+				item, highest, first = m, rises, no
 				if with < without {
 					first = yes
 				}

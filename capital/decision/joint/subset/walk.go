@@ -8,18 +8,27 @@ import (
 // walk looks for a cheap set by changing one item, or one for another, at a time.
 type walk struct {
 	p     *Problem
-	of    [][]int   // by item: the terms that it changes
+	of    [][]touch // by item: the terms that it changes
 	uses  [][][]int // by limit and item: the weights that it changes
 	set   uint64
-	terms []float64       // cost of each term for the set
+	at    []int           // by term: the index of the set
 	price []float64       // by limit: charged for what is used
+	used  []float64       // by limit: what the set uses
 	tried map[uint64]bool // sets that were repaired
 }
 
+// touch is a term that an item changes. Where the item stands in no group with
+// others, a change of it flips these bits of the term's index.
+type touch struct {
+	term, bits int
+	grouped    bool
+}
+
 func walkOn(p *Problem) *walk {
-	w := &walk{p: p, of: make([][]int, p.Items), terms: make([]float64, len(p.Terms)), price: make([]float64, len(p.Limits)), tried: map[uint64]bool{}}
+	w := &walk{p: p, of: make([][]touch, p.Items), at: make([]int, len(p.Terms)), tried: map[uint64]bool{}}
+	w.price, w.used = make([]float64, len(p.Limits)), make([]float64, len(p.Limits))
 	for t := range p.Terms {
-		enter(w.of, union(p.Terms[t].When), t)
+		w.touches(t)
 	}
 	for i := range p.Limits {
 		uses := make([][]int, p.Items)
@@ -30,6 +39,22 @@ func walkOn(p *Problem) *walk {
 	}
 	w.put(0)
 	return w
+}
+
+// touches notes a term at every item that changes it.
+func (w *walk) touches(t int) {
+	when := w.p.Terms[t].When
+	for rest := union(when); rest != 0; rest &= rest - 1 {
+		to, item := touch{term: t}, rest&-rest
+		for i, group := range when {
+			if group&item != 0 {
+				to.bits |= 1 << i
+				to.grouped = to.grouped || group != item
+			}
+		}
+		m := bits.TrailingZeros64(item)
+		w.of[m] = append(w.of[m], to)
+	}
 }
 
 // enter notes a number at every item of a set.
@@ -57,24 +82,40 @@ func (w *walk) more(limit, m int) float64 {
 // put stands the walk on a set.
 func (w *walk) put(set uint64) {
 	w.set = set
-	for t := range w.terms {
-		w.terms[t] = w.p.Terms[t].Cost[w.p.Terms[t].index(set)]
+	for t := range w.at {
+		w.at[t] = w.p.Terms[t].index(set)
+	}
+	for i := range w.used {
+		w.used[i] = w.p.Limits[i].Used(set)
 	}
 }
 
 // flip changes one item.
 func (w *walk) flip(m int) {
-	w.set ^= 1 << m
-	for _, t := range w.of[m] {
-		w.terms[t] = w.p.Terms[t].Cost[w.p.Terms[t].index(w.set)]
+	for i := range w.used {
+		w.used[i] += w.more(i, m)
 	}
+	w.set ^= 1 << m
+	for _, to := range w.of[m] {
+		w.at[to.term] = w.next(to, w.set)
+	}
+}
+
+// next is the index of a term for a set that differs from the walk's in the item
+// that touches the term.
+func (w *walk) next(to touch, set uint64) int {
+	if to.grouped {
+		return w.p.Terms[to.term].index(set)
+	}
+	return w.at[to.term] ^ to.bits
 }
 
 // change is what the cost rises by when an item changes.
 func (w *walk) change(m int) float64 {
 	set, sum := w.set^1<<m, 0.0
-	for _, t := range w.of[m] {
-		sum += w.p.Terms[t].Cost[w.p.Terms[t].index(set)] - w.terms[t]
+	for _, to := range w.of[m] {
+		cost := w.p.Terms[to.term].Cost
+		sum += cost[w.next(to, set)] - cost[w.at[to.term]]
 	}
 	for i, price := range w.price {
 		if price > 0 {
@@ -107,11 +148,21 @@ func (w *walk) repair(found *best) {
 		return
 	}
 	w.tried[stood] = true
-	for !w.p.Allows(w.set) && w.set != 0 {
+	for !w.allows() && w.set != 0 {
 		w.flip(w.cheapestDrop())
 	}
 	w.improve(found, false)
 	w.put(stood)
+}
+
+// allows is Problem.Allows for the walk's set.
+func (w *walk) allows() bool {
+	for i, used := range w.used {
+		if !within(used, w.p.Limits[i].Most) {
+			return false
+		}
+	}
+	return w.p.related(w.set)
 }
 
 // cheapestDrop is the item whose loss costs least for what it frees.
@@ -133,8 +184,7 @@ func (w *walk) cheapestDrop() int {
 func (w *walk) freed(m int) float64 {
 	sum := 0.0
 	for i := range w.p.Limits {
-		limit := &w.p.Limits[i]
-		if used := limit.Used(w.set); !within(used, limit.Most) {
+		if limit := &w.p.Limits[i]; !within(w.used[i], limit.Most) {
 			sum -= w.more(i, m) / scale(limit)
 		}
 	}
