@@ -72,7 +72,7 @@ func TestEveryPagePrintsWithoutACrampedColumn(t *testing.T) {
 		study *model.Study
 		most  int
 	}{
-		"demo": {demoStudy(t), 100}, "one machine and two job types": {sized(t, 1, 2), 55}, "generated": {studygen.Study(3), 120},
+		"demo": {demoStudy(t), 115}, "one machine and two job types": {sized(t, 1, 2), 66}, "generated": {studygen.Study(3), 120},
 	} {
 		_, pages := printed(t, strings.ReplaceAll(name, " ", "-"), study.study)
 		assert.LessOrEqual(t, len(pages), study.most, name)

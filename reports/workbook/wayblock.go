@@ -173,7 +173,7 @@ func (b *book) wayHead(p page, w *wayBlock) {
 	put(headWaiting, "an hour of waiting", in("waiting_rate"), float64(c.WaitingRate), asMoney)
 	names := span(w.rows-1, wayColumn, w.rows-1, wayColumn+len(r.Ways)-1)
 	saving := fmt.Sprintf("SMALL(%[1]s,2)-MIN(%[1]s)", w.all(wayYearly))
-	winner := fmt.Sprintf(`IF(%s<=%s*SMALL(%s,2),"too close to call",INDEX(%s,MATCH(MIN(%[3]s),%[3]s,0)))`, saving, b.in("studio.close_call"), w.all(wayYearly), names)
+	winner := fmt.Sprintf(`IF(%s<=%s*SMALL(%s,2),"too close to call",INDEX(%s,1,MATCH(MIN(%[3]s),%[3]s,0)))`, saving, b.in("studio.close_call"), w.all(wayYearly), names)
 	p.text(w.at+headWinner, 1, "cheapest at that amount", plain)
 	p.calc(w.at+headWinner, 2, winner, w.winner(), grid.Style{Bold: true, FontColor: moss})
 	put(headSaving, "which saves a year, against the next", saving, r.Saving(), asMoney)
