@@ -2,6 +2,7 @@ package visitplan_test
 
 import (
 	"fmt"
+	"math"
 	"testing"
 
 	"shopstint/rental/visitplan"
@@ -30,5 +31,31 @@ func BenchmarkW4(b *testing.B) {
 				b.ReportMetric(100*gap, "worst-gap-%")
 			})
 		}
+	}
+}
+
+// The dynamic programme alone, over jobs in the order of their due dates.
+func BenchmarkConsecutive(b *testing.B) {
+	for _, loads := range []bool{true, false} {
+		b.Run(fmt.Sprintf("jobs=1000/loads=%t", loads), func(b *testing.B) {
+			jobs, cost := errands(1000, 1, loads), blocks(1400, 2200)
+			var ready, minutes, load int
+			for b.Loop() {
+				least, _ := visitplan.Runs(len(jobs), func(first, last int) (float64, bool) {
+					job := &jobs[first]
+					if first == last {
+						ready, minutes, load = 0, 0, 0
+					}
+					ready, minutes, load = max(ready, job.ready), minutes+job.minutes, load+job.load
+					if ready > job.due || load > 100 {
+						return math.Inf(1), false
+					}
+					return cost(minutes), true
+				})
+				if math.IsInf(least, 1) {
+					b.Fatal("no plan")
+				}
+			}
+		})
 	}
 }
