@@ -37,20 +37,20 @@ func loadsOf(study *model.Study, plan *work.Plan) map[any][]load {
 	loads := map[any][]load{}
 	for i := range plan.Rows {
 		row := &plan.Rows[i]
-		edge, abrasive := row.Wears(study)
-		switch {
+		switch edge, abrasive := row.Wears(study); {
 		case edge != nil:
-			loads[edge] = add(loads[edge], study, row, row.Metres, float64(work.MaterialOf(study, row.Job).EdgeLife))
+			loads[edge] = add(loads[edge], study, row)
 		case abrasive != nil:
-			loads[abrasive] = add(loads[abrasive], study, row, row.Area, float64(work.MaterialOf(study, row.Job).AbrasiveLife))
+			loads[abrasive] = add(loads[abrasive], study, row)
 		}
 	}
 	return loads
 }
 
 // add counts a row's year to the load of its machine.
-func add(list []load, study *model.Study, row *work.Row, run, life float64) []load {
+func add(list []load, study *model.Study, row *work.Row) []load {
 	at := place(&list, study, row)
+	run, life := row.Worn(study)
 	if !Counts(row) || run == 0 {
 		return list
 	}

@@ -36,7 +36,7 @@ func reckon(study *model.Study, row *Row) {
 		overFace(ability, operation, piece, material, handling, row)
 	}
 	setUp(kind, ability, operation, piece, row)
-	row.Wear = wearCost(study, material, row)
+	row.Wear = wearCost(study, row)
 }
 
 // feedThrough is for planers and wide belts: every pass takes the whole length.

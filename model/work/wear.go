@@ -116,13 +116,24 @@ func (r Row) Wears(study *model.Study) (*model.Edge, *model.Abrasive) {
 	return nil, nil
 }
 
+// Worn returns how far a row runs what it wears, in metres, or m² for an abrasive,
+// and what its material makes of a life in plain hardwood.
+func (r Row) Worn(study *model.Study) (run, life float64) {
+	material := MaterialOf(study, r.Job)
+	if r.Grit >= 0 {
+		return r.Area, float64(material.AbrasiveLife)
+	}
+	return r.Metres, float64(material.EdgeLife)
+}
+
 // wearCost prices a row's wear where the studio pays for it.
-func wearCost(study *model.Study, material *model.Material, row *Row) float64 {
+func wearCost(study *model.Study, row *Row) float64 {
+	run, life := row.Worn(study)
 	switch edge, abrasive := row.Wears(study); {
 	case edge != nil:
-		return row.Metres * EdgeCost(edge) / float64(material.EdgeLife)
+		return run * EdgeCost(edge) / life
 	case abrasive != nil:
-		return row.Area * AbrasiveCost(abrasive) / float64(material.AbrasiveLife)
+		return run * AbrasiveCost(abrasive) / life
 	}
 	return 0
 }

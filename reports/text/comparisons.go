@@ -1,24 +1,13 @@
 package text
 
 import (
-	"fmt"
-	"io"
 	"strings"
 
 	"shopstint/reports"
 )
 
-// WriteComparisons writes what ways of doing the same work cost, each comparison
-// a table and the answer below it; nothing for none.
-func WriteComparisons(w io.Writer, list []reports.Comparison, options Options) error {
-	p := newPage(options)
-	p.comparisons(list)
-	if _, err := io.WriteString(w, p.String()); err != nil {
-		return fmt.Errorf("could not write the comparisons: %w", err)
-	}
-	return nil
-}
-
+// comparisons writes what ways of doing the same work cost, each comparison a
+// table and the answer below it; nothing for none.
 func (p *page) comparisons(list []reports.Comparison) {
 	for i := range list {
 		if i > 0 {

@@ -75,21 +75,20 @@ func wornOf(study *model.Study, plan *work.Plan, owned [][]bool, pace alternativ
 
 // wornBy names what a row wears and says how much one job does, reworks included.
 func wornBy(study *model.Study, row *work.Row) (Worn, float64) {
-	kind, material := &study.JobTypes[row.Job], work.MaterialOf(study, row.Job)
 	worn := Worn{Site: row.Site, Machine: row.Machine, Edge: -1, Abrasive: -1}
 	if row.Site == work.AtShop {
 		worn.Shop = work.ShopOf(study, row.Job)
 	}
-	times := wear.Times(kind, row)
 	switch edge, abrasive := row.Wears(study); {
 	case edge != nil:
 		worn.Edge = model.Index(study.Edges, edge.Key)
-		return worn, times * row.Metres / float64(material.EdgeLife)
 	case abrasive != nil:
 		worn.Abrasive = model.Index(study.Abrasives, abrasive.Key)
-		return worn, times * row.Area / float64(material.AbrasiveLife)
+	default:
+		return worn, 0
 	}
-	return worn, 0
+	run, life := row.Worn(study)
+	return worn, wear.Times(&study.JobTypes[row.Job], row) * run / life
 }
 
 // empty prepares what is worn to be run.
