@@ -35,7 +35,7 @@ type Ability struct {
 	TakesResin  bool            `key:"takes_resin" about:"whether resin-filled pieces may go through it"`
 
 	Feed            quantity.Speed    `key:"feed" least:"0 m/min" most:"200 m/min" about:"feed speed in plain hardwood"`
-	DepthPerPass    quantity.Length   `key:"depth_per_pass" least:"0 mm" most:"300 mm" about:"most it takes off, or cuts deep, in one pass"`
+	DepthPerPass    quantity.Length   `key:"depth_per_pass" least:"0 mm" most:"300 mm" about:"most it takes off, or cuts deep, in one pass; its manual comes first"`
 	AreaTime        quantity.AreaTime `key:"area_time" least:"0 min/m2" most:"1000 min/m2" about:"time for each area of one face, for machines moved over the face"`
 	Stride          quantity.Length   `key:"stride" least:"0 mm" most:"1 m" about:"width of the strip one pass covers, for edges moved over the face (0: no edge runs)"`
 	FinishPasses    quantity.Count    `key:"finish_passes" least:"0" most:"10" whole:"yes" about:"extra light passes on each face"`
@@ -73,7 +73,7 @@ type Edge struct {
 	Errand          quantity.Money    `key:"errand" least:"0" most:"1000000" about:"shipping or errand for each sharpening"`
 	LifeLost        quantity.Share    `key:"life_lost" least:"0 %" most:"90 %" about:"share of its life that each sharpening takes away"`
 	SizeLost        quantity.Length   `key:"size_lost" least:"0 mm" most:"50 mm" about:"diameter or width that each sharpening takes away"`
-	SizeSpare       quantity.Length   `key:"size_spare" least:"0 mm" most:"500 mm" about:"how much of that may go before a bit no longer matches its bearing, a blade no longer reaches, a knife no longer clamps (0: it does not bind)"`
+	SizeSpare       quantity.Length   `key:"size_spare" least:"0 mm" most:"500 mm" about:"how much of that may go before a bit no longer matches its bearing, a blade no longer reaches, a knife no longer clamps (0: it does not bind); its maker's limit comes first"`
 	SuddenShare     quantity.Share    `key:"sudden_share" least:"0 %" most:"95 %" about:"share of its lives that end by damage before it is dull: a nick, metal, a drop"`
 	DamageSpends    quantity.Share    `key:"damage_spends" least:"0 %" most:"100 %" about:"share of damaged edges that cannot be sharpened any more"`
 	Turnaround      quantity.Count    `key:"turnaround" aside:"yes" least:"0" most:"365" about:"days that it is away for a sharpening"`

@@ -78,7 +78,7 @@ type Machine struct {
 	PowerFactor     quantity.Share   `key:"power_factor" above:"10 %" most:"100 %" about:"power factor of the motor"`
 	ExtraPower      quantity.Power   `key:"extra_power" least:"0 kW" most:"100 kW" about:"collector and compressor drawn with it"`
 	DemandMonths    quantity.Count   `key:"demand_months" least:"0" most:"12" about:"months of the year in which it raises the highest draw"`
-	DustAir         quantity.AirFlow `key:"dust_air" least:"0 m3/h" most:"50000 m3/h" about:"air flow its hood needs; a planning figure"`
+	DustAir         quantity.AirFlow `key:"dust_air" least:"0 m3/h" most:"50000 m3/h" about:"air flow that its manual asks for at the hood: a note for whoever plans the collector, nothing is reckoned from it"`
 	FootprintLength quantity.Length  `key:"footprint_length" least:"0 mm" most:"20 m" about:"along the feed (0: put away after use)"`
 	FootprintWidth  quantity.Length  `key:"footprint_width" least:"0 mm" most:"20 m" about:"across the feed"`
 	FloorShare      quantity.Share   `key:"floor_share" least:"0 %" most:"100 %" about:"share of its working floor that nothing else uses"`

@@ -84,7 +84,7 @@ type Studio struct {
 	People        quantity.Count                   `key:"people" least:"1" most:"20" about:"own people who can load, lift and feed"`
 	LabourRate    quantity.MoneyPerHour            `key:"labour_rate" least:"0" most:"1000000 per h" about:"what an own hour is worth: what it would earn at the bench"`
 	HelperRate    quantity.MoneyPerHour            `key:"helper_rate" least:"0" most:"1000000 per h" about:"a hired helper for lifting beyond the own people"`
-	LiftLimit     quantity.Mass                    `key:"lift_limit" above:"1 kg" most:"60 kg" about:"mass one person may lift; planning figure, judge by the load"`
+	LiftLimit     quantity.Mass                    `key:"lift_limit" above:"1 kg" most:"60 kg" about:"mass counted for each person, to reckon how many must be paid; never a safe load"`
 	HeavyOver     quantity.Mass                    `key:"heavy_over" above:"1 kg" most:"500 kg" about:"pieces over this mass take the heavy handling time"`
 	Vehicle       Vehicle                          `key:"vehicle"`
 	FloorCost     quantity.MoneyPerSquareMetreYear `key:"floor_cost" least:"0" most:"1000000 per m2 per year" about:"rent and charges of the studio's floor"`
@@ -92,7 +92,7 @@ type Studio struct {
 	SideClearance quantity.Length                  `key:"side_clearance" least:"0 mm" most:"5 m" about:"free floor on each side of a machine"`
 	Phases        quantity.Count                   `key:"phases" least:"1" most:"3" about:"phases of the electrical supply: 1 or 3"`
 	Volts         quantity.Voltage                 `key:"volts" above:"50 V" most:"1000 V" about:"supply voltage"`
-	Amps          quantity.Current                 `key:"amps" above:"1 A" most:"2000 A" about:"supply current that is free for machines"`
+	Amps          quantity.Current                 `key:"amps" above:"1 A" most:"2000 A" about:"supply current that is free for machines; an electrician tells"`
 	Budget        quantity.Money                   `key:"purchase_budget" least:"0" most:"100000000" about:"money that may leave on the day of purchase for all machines bought together (0: no limit)"`
 	FloorFree     quantity.Area                    `key:"floor_free" least:"0 m2" most:"100000 m2" about:"floor that is free for all machines bought together (0: no limit)"`
 	EnergyPrice   quantity.MoneyPerKilowattHour    `key:"energy_price" least:"0" most:"100000 per kWh" about:"electricity, per unit used"`

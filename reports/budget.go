@@ -24,6 +24,7 @@ type Budget struct {
 
 	InWords string   // what it is about
 	Notes   []string // doubts beside the figures
+	Caution string
 }
 
 // BudgetCase is the job under one way of driving to the shop.
@@ -68,7 +69,7 @@ func BudgetOf(study *model.Study, result *budget.Result, seed uint64, numbers Nu
 	kind := &study.JobTypes[result.Job]
 	out := Budget{
 		Key: kind.Key, Name: nameOr(kind.Name, kind.Key), Currency: study.Money.Code(), Seed: seed, Drawn: result.Drawn,
-		Inputs: result.Inputs, Met: result.Met, InWords: w.budgetHead(result, seed), Notes: w.budgetNotes(result),
+		Inputs: result.Inputs, Met: result.Met, InWords: w.budgetHead(result, seed), Notes: w.budgetNotes(result), Caution: PriceCaution,
 	}
 	out.Cases = append(out.Cases, w.budgetCase(&result.Alone, 1))
 	if result.Shared != nil {

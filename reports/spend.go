@@ -90,15 +90,12 @@ var spendLines = [...]struct {
 	{spend.Tax, InCost, "tax_on_cost", "tax effect, on all of it"},
 }
 
-// TaxCaution is what to mind where a tax effect is shown.
-const TaxCaution = "Tax rules differ by place and change: the tax effect here is a reckoning by the study's own rate and method, no return. Ask a tax adviser."
-
 // SpendingOf words what is spent, by a choice of machines.
 func SpendingOf(found *spend.Spend, choice string, numbers Numbers) Spending {
 	w := spendWording{studyWording(found.Study, numbers), found}
 	said := Spending{
 		Title: w.title(), Currency: w.study.Money.Code(), Choice: choice, Machines: []string{}, Futures: found.Futures, Seed: found.Seed,
-		Savings: float64(found.Savings), Caution: TaxCaution,
+		Savings: float64(found.Savings), Caution: DueCaution,
 	}
 	machines := w.owned()
 	for _, m := range machines {

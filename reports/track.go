@@ -54,10 +54,6 @@ type TrackedSuggestion struct {
 	Because, InWords string
 }
 
-// TrackCaution is what to mind before a figure of the logbook is believed.
-const TrackCaution = "A logbook knows what was written down: look at what it leaves out before you change an input. No gain in minutes is worth " +
-	"changing a guard, a feed or a depth against the machine's manual."
-
 // trackWording words one result.
 type trackWording struct {
 	wording

@@ -83,10 +83,6 @@ const (
 	MethodBestFound   = "best_found"
 )
 
-// VisitCaution is what to mind on the way to a shop and at it.
-const VisitCaution = "Lifting figures are planning allowances, never a safe load: judge each piece, its grip and the way, and use a cart or a lifter. " +
-	"Wood dust harms lungs and can burn: extraction on, mask and ear protection at wide machines; the machine's manual and the shop's rules come first."
-
 // PlanVisits words planned visits.
 func PlanVisits(plan *booking.Plan, numbers Numbers) VisitPlan {
 	w := visitWording{wording: studyWording(plan.Study, numbers), plan: plan}

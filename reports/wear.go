@@ -19,6 +19,7 @@ type Wear struct {
 
 	Title, InWords, Length, Area string // what it is about; the units of the figures in words
 	Notes                        []string
+	Caution                      string
 }
 
 // WearItem is an edge, by the metre, or an abrasive, by the square metre.
@@ -60,7 +61,7 @@ func WearOf(study *model.Study, result wear.Result, numbers Numbers) Wear {
 		Currency: study.Money.Code(), Title: "edges and abrasives of " + w.title(), Length: w.unit(true), Area: w.unit(false),
 		InWords: "each is followed from new to spent in plain hardwood, with the damage that comes on the way; what a " + w.unit(true) + " or a " + w.unit(false) +
 			" then costs is what the answer uses",
-		Notes: wearNotes[:],
+		Notes: wearNotes[:], Caution: EdgeCaution,
 	}
 	for i := range result.Edges {
 		out.Edges = append(out.Edges, w.item(&result.Edges[i], true))

@@ -210,7 +210,7 @@ func vehicleNotes(answer *Answer) []Note {
 
 func lastVisit(visits []rental.Visit) rental.Visit { return visits[len(visits)-1] }
 
-// liftNotes: how many hands the heaviest piece asks for.
+// liftNotes: for how many hands the heaviest piece is priced.
 func liftNotes(answer *Answer) []Note {
 	var list []Note
 	for j := range answer.Rented.Jobs {
@@ -219,7 +219,7 @@ func liftNotes(answer *Answer) []Note {
 			continue
 		}
 		list = append(list, Note{"job_types." + answer.Study.JobTypes[j].Key, fmt.Sprintf(
-			"%s: its heaviest piece asks for %.0f people at %s each; a cart, a vacuum lifter or a fork-lift lowers that",
+			"%s: its heaviest piece is priced with %.0f people at %s each, which is no safe load; a cart, a vacuum lifter or a fork-lift lowers that",
 			answer.Study.JobTypes[j].Name, visit.Crew+visit.Helpers, sized(answer.Study, quantity.DimMass, float64(answer.Study.Studio.LiftLimit)))})
 	}
 	return list

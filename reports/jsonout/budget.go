@@ -22,6 +22,7 @@ type budgetDocument struct {
 	Cases    []budgetCase  `json:"cases"`
 	Owned    []budgetOwned `json:"owned"`
 	Notes    []string      `json:"notes"`
+	Caution  string        `json:"caution"`
 }
 
 type budgetCase struct {
@@ -82,7 +83,7 @@ func WriteBudget(w io.Writer, budget *reports.Budget) error {
 		Owned: each(budget.Owned, func(o *reports.BudgetOwned) budgetOwned {
 			return budgetOwned{o.Key, number(o.Hours), number(o.PerHour), number(o.Cost), number(o.PerJob)}
 		}),
-		Notes: append([]string{}, budget.Notes...),
+		Notes: append([]string{}, budget.Notes...), Caution: budget.Caution,
 	})
 }
 

@@ -15,6 +15,7 @@ type wearDocument struct {
 	Edges     []wearItem `json:"edges"`
 	Abrasives []wearItem `json:"abrasives"`
 	Notes     []string   `json:"notes"`
+	Caution   string     `json:"caution"`
 
 	Comparisons []waysCompared `json:"comparisons"`
 }
@@ -109,7 +110,7 @@ type wearYear struct {
 //	}
 func WriteWear(w io.Writer, wear *reports.Wear) error {
 	return write(w, wearDocument{
-		Shape: WearShape, Currency: wear.Currency, Notes: append([]string{}, wear.Notes...),
+		Shape: WearShape, Currency: wear.Currency, Notes: append([]string{}, wear.Notes...), Caution: wear.Caution,
 		Edges:     each(wear.Edges, func(i *reports.WearItem) wearItem { return wearItemOf(i, "m") }),
 		Abrasives: each(wear.Abrasives, func(i *reports.WearItem) wearItem { return wearItemOf(i, "m2") }),
 

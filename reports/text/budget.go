@@ -27,6 +27,8 @@ func WriteBudget(w io.Writer, budget *reports.Budget, options Options) error {
 	for _, note := range budget.Notes {
 		p.item(sentence(capital(note)))
 	}
+	p.blank()
+	p.paragraph("", budget.Caution)
 	if _, err := io.WriteString(w, p.String()); err != nil {
 		return fmt.Errorf("could not write the budget: %w", err)
 	}

@@ -28,6 +28,8 @@ func WriteWear(w io.Writer, wear *reports.Wear, options Options) error {
 	for _, note := range wear.Notes {
 		p.item(sentence(capital(note)))
 	}
+	p.blank()
+	p.paragraph("", wear.Caution)
 	if _, err := io.WriteString(w, p.String()); err != nil {
 		return fmt.Errorf("could not write the wear: %w", err)
 	}

@@ -2,11 +2,13 @@ package workbook
 
 import (
 	"fmt"
+	"strings"
 
 	"shopstint/capital/decision/ways"
 	"shopstint/model"
 	"shopstint/model/quantity"
 	"shopstint/model/wear"
+	"shopstint/reports"
 	"shopstint/reports/workbook/grid"
 )
 
@@ -39,6 +41,7 @@ func (b *book) waySheet(s *grid.Sheet) {
 		b.waySummary(p, 5+i, block)
 		at = b.wayBlock(p, block)
 	}
+	p.sentences(at+1, strings.Split(strings.TrimSuffix(reports.EdgeCaution, "."), ". "), faint)
 	p.headers(4, "in short", "cheapest at the study's amount", "which saves a year, against the next", "at an amount a year of", "unit", "break-even of the first two")
 }
 

@@ -5,6 +5,7 @@ import (
 
 	"shopstint/model/wear"
 	"shopstint/model/work"
+	"shopstint/reports"
 	"shopstint/reports/workbook/grid"
 )
 
@@ -58,6 +59,7 @@ func (b *book) wearCosts(s *grid.Sheet) {
 	s.Print = grid.Print{Landscape: true, FitWide: 1, Footer: "&L&A&C&P of &N"}
 	p.text(1, 1, "What edges, abrasives and stock cost and weigh", title)
 	p.text(2, 1, "From new to spent in plain hardwood, as expected. Damage (a nick, metal, a drop) ends some lives before an edge is dull; a damaged edge is sharpened like a dull one where it can be.", lead)
+	p.text(3, 1, reports.EdgesCut, faint)
 	p.headers(4, "key", "name", "a new one", "m or m² until dull", "sharpenings it allows", "what ends them", "sharpened again after a life", "sharpenings it has", "lives, shorter ones in part",
 		"mean life until dull", "with damage", "m or m² from new to spent", "cost from new to spent", "cost of a m or m²")
 	last := b.wear.edges
