@@ -18,6 +18,7 @@ type Machine struct {
 	Name       string
 	Operations []Operation
 	All        Operation         // of all its operations but set-up
+	Sized      Operation         // of those whose minutes the study works out from sizes, none being measured
 	Factors    *evidence.Factors // of cutting and handling; nil where they cannot be told apart
 	Bias       Bias              // what the minutes say of the study's
 
@@ -69,6 +70,7 @@ type machineSums struct {
 	path, name string
 	ability    *model.Ability
 	all        evidence.Ratio
+	sized      evidence.Ratio // of the lines whose minutes follow from sizes
 	months     map[int]*evidence.Ratio
 	parts      evidence.Parts
 	operations []*sums
@@ -128,6 +130,7 @@ func (t *Tracker) addWork(entry *logbook.Entry, month int) {
 	known.machine.all.Add(should, was)
 	add(known.machine.months, month, should, was)
 	if !known.measured {
+		known.machine.sized.Add(should, was)
 		known.machine.parts.Add(cutting, handling, was)
 	}
 }
@@ -250,7 +253,7 @@ func nameOr(name, key string) string {
 func (t *Tracker) machineResults() []Machine {
 	var results []Machine
 	for _, sums := range t.machines {
-		m := Machine{Path: sums.path, Name: sums.name, All: operationOf("", sums.all)}
+		m := Machine{Path: sums.path, Name: sums.name, All: operationOf("", sums.all), Sized: operationOf("", sums.sized)}
 		for _, one := range sums.operations {
 			if one.ratio.N > 0 {
 				m.Operations = append(m.Operations, operationOf(one.key, one.ratio))

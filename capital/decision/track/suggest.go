@@ -135,9 +135,10 @@ func (s *suggester) ofSetup(m *Machine) {
 	}
 }
 
-// ofMinutes moves feed or time by area for the cutting, and the handling.
+// ofMinutes moves feed or time by area for the cutting, and the handling. Measured
+// steps have no part in it: their minutes do not follow from either.
 func (s *suggester) ofMinutes(m *Machine) {
-	if m.All.Lines < leastLines {
+	if m.Sized.Lines < leastLines {
 		return
 	}
 	var cutting, handling Estimate
@@ -147,7 +148,10 @@ func (s *suggester) ofMinutes(m *Machine) {
 	}
 	switch m.Bias {
 	case Unsplit:
-		cutting, handling = m.All.Ratio, m.All.Ratio
+		if !m.Sized.Ratio.Excludes(1) {
+			return
+		}
+		cutting, handling = m.Sized.Ratio, m.Sized.Ratio
 		groundOfCutting, groundOfHandling = OfMinutes, OfMinutes
 	case Alike:
 		cutting = of(m.Factors.Alike, m.Factors.OfAlike)
@@ -162,9 +166,9 @@ func (s *suggester) ofMinutes(m *Machine) {
 	}
 	if cutting.Known && cutting.Low > 0 {
 		if s.byArea(m.Path) {
-			s.scale(m.Path+".area_time", cutting, groundOfCutting, m.All.Lines)
+			s.scale(m.Path+".area_time", cutting, groundOfCutting, m.Sized.Lines)
 		} else {
-			s.slower(m.Path+".feed", cutting, groundOfCutting, m.All.Lines)
+			s.slower(m.Path+".feed", cutting, groundOfCutting, m.Sized.Lines)
 		}
 	}
 	for _, one := range []struct {
@@ -172,7 +176,7 @@ func (s *suggester) ofMinutes(m *Machine) {
 		used bool
 	}{{".handling_per_pass", m.Light}, {".handling_heavy", m.Heavy}, {".turning", m.Turned}} {
 		if one.used && handling.Known && handling.Low > 0 {
-			s.scale(m.Path+one.key, handling, groundOfHandling, m.All.Lines)
+			s.scale(m.Path+one.key, handling, groundOfHandling, m.Sized.Lines)
 		}
 	}
 }
@@ -225,9 +229,12 @@ func (t *Tracker) sortedCells() []cell {
 	})
 }
 
-// ofInvoices suggests the rate that the latest invoices imply.
+// ofInvoices suggests the rate that the latest invoices imply, where the tariff has
+// changed or the study's rate is not among what most days imply.
 func (s *suggester) ofInvoices(v *Visits) {
-	if v.Hourly && v.Now.Known && math.Abs(v.Now.Value-v.Study) >= leastOff*v.Study {
+	off := math.Abs(v.Now.Value-v.Study) >= leastOff*v.Study
+	clear := len(v.Steps) > 0 || v.Study < v.Now.Low || v.Study > v.Now.High
+	if v.Hourly && v.Now.Known && off && clear {
 		s.add("shops."+v.Shop+".tariff.hourly_rate", v.Now, v.Now.Low, v.Now.Value, v.Now.High, OfInvoices, v.Since)
 	}
 }
