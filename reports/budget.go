@@ -135,7 +135,7 @@ func (w wording) budgetOwned(one budget.Owned) BudgetOwned {
 }
 
 func (w wording) budgetNotes(result *budget.Result) []string {
-	var notes []string
+	notes := []string{"this is the machining of the job and the way to it, before tax: wood, building, finishing, overhead and profit are not in it"}
 	worst := 0.0
 	for _, one := range []*budget.Case{&result.Alone, result.Shared} {
 		if one == nil || one.Lines[budget.Total].Expected.Value == 0 {
@@ -146,7 +146,7 @@ func (w wording) budgetNotes(result *budget.Result) []string {
 			worst = math.Max(worst, figure.Error/figure.Value)
 		}
 	}
-	notes = append(notes, "every line stands by itself: the figures that are enough need not add up to the one that is enough for the total")
+	notes = append(notes, "every line stands by itself: the figures that are enough need not add up to the one that is enough for the total, and where a rare rework lifts the mean, a figure that is enough in 80 cases may be below it")
 	if worst > 0 {
 		text := "drawing leaves a standard error of at most " + percent(worst) + " in a total"
 		if !result.Met {

@@ -33,6 +33,9 @@ const EdgeCaution = "Edges cut and break: switch off and lock out, the air too, 
 	"Throw away one that is cracked or bent, whatever life this page gives it; its maker says how far it may be sharpened, the machine's manual how deep and how fast it may cut. " +
 	"Sand resin and glue only when they have cured, with extraction and a mask."
 
+// SupplyCaution is what to mind where a draw of current is shown.
+const SupplyCaution = "Amperes here are a planned draw of the machines that are likely to run at once, collectors included, never a design: a licensed electrician sizes the supply."
+
 // PriceCaution is what to mind when minutes become a price.
 const PriceCaution = "The minutes leave guards, extraction and rests in: no price is worth working without them. " +
 	"Helpers are counted by a planning allowance for lifting, never a safe load: judge each piece, and use a cart or a lifter."

@@ -27,7 +27,7 @@ func (w wording) machine(result *single.Result) Machine {
 	}
 	said.Crossings = w.crossings(result)
 	said.Inputs = w.turningInputs(result)
-	said.Difference, said.Cash, said.Work, said.Turns = w.difference(result), w.cash(&said), w.work(&said), turns(&said)
+	said.Difference, said.Cash, said.Work, said.Turns = w.difference(result), w.cash(&said, result), w.work(&said), turns(&said)
 	return said
 }
 

@@ -4,12 +4,41 @@ import (
 	"strconv"
 	"strings"
 
+	"shopstint/capital"
 	"shopstint/capital/decision/single"
 )
 
 func (w wording) renting() string {
 	return "renting everything costs " + w.amount(w.answer.Annual) + " " + w.study.Money.Code() +
 		" a year after tax, over " + w.years(float64(w.study.Studio.Horizon))
+}
+
+// firstYear says what renting everything is made of: much of it is own time, which
+// no bank account shows.
+func (w wording) firstYear() string {
+	year := w.answer.Rented.Years(w.study)[0]
+	return "in its first year, before tax: " + w.parts(", ", []part{
+		{"invoices", year.Shop}, {"travel", year.Travel}, {"own time and helpers on visits", year.Labour},
+		{"own time at the bench", year.BenchLabour}, {"edges and abrasives at the bench", year.BenchWear},
+		{"membership fees", year.Fee}, {"inductions", year.Induction},
+	})
+}
+
+// part is an amount with what it is for.
+type part struct {
+	name   string
+	amount float64
+}
+
+// parts lists the amounts that are something.
+func (w wording) parts(between string, parts []part) string {
+	var said []string
+	for _, one := range parts {
+		if one.amount != 0 {
+			said = append(said, one.name+" "+w.amount(one.amount))
+		}
+	}
+	return strings.Join(said, between)
 }
 
 func (w wording) assumedCount() string {
@@ -31,8 +60,13 @@ func (w wording) difference(result *single.Result) string {
 	return w.amount(-result.Annual) + " a year dearer (" + w.amount(-result.Difference) + " today)"
 }
 
-func (w wording) cash(machine *Machine) string {
-	return "cash needed " + w.amount(machine.CashNeeded) + "; " + machine.Payback.InWords + "; " +
+func (w wording) cash(machine *Machine, result *single.Result) string {
+	on := func(line capital.Line) float64 { return result.Owner.Table[line][0] }
+	made := w.parts(" + ", []part{
+		{"price", on(capital.Price)}, {"sales tax", on(capital.SalesTax)}, {"moving in", on(capital.Moving)},
+		{"wiring, dust, air and fixtures", on(capital.Fixtures)}, {"first edges and instruction", on(capital.Start)}, {"borrowed", on(capital.Borrowed)},
+	})
+	return "cash needed " + w.amount(machine.CashNeeded) + " (" + made + "); " + machine.Payback.InWords + "; " +
 		machine.ReturnsInWords + "; " + machine.Life.InWords
 }
 
@@ -40,7 +74,7 @@ func (w wording) work(machine *Machine) string {
 	if !machine.PerHour.Known {
 		return ""
 	}
-	return "in use for " + w.counted(machine.Jobs, "job") + " and " + w.number(machine.Hours) + " h a year, so owning costs " +
+	return "in use for " + w.counted(machine.Jobs, "job") + " and " + w.number(machine.Hours) + " h in the first year; over all its years owning costs " +
 		w.posted(machine.PerHour.Value) + " an hour, " + w.posted(machine.PerJob.Value) + " a job"
 }
 
@@ -60,7 +94,7 @@ func turns(machine *Machine) string {
 		said = append(said, "any of "+strconv.Itoa(n)+" inputs within its range, nearest "+machine.Inputs[0].InWords)
 	}
 	if len(said) == 0 {
-		return "nothing that was tried turns this answer"
+		return "no shop rate, price, distance, number of jobs or years kept that was tried turns this answer, nor any input within its range"
 	}
 	return "would turn with " + strings.Join(said, "; ")
 }

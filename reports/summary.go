@@ -23,6 +23,7 @@ type Summary struct {
 	RentedAnnual   float64 // everything rented, as now
 	RentedPresent  float64
 	RentingInWords string
+	RentingParts   string    // what its first year is made of
 	Joint          Joint     // which machines to own together
 	Machines       []Machine // in the order of the study, each with all else rented
 	Roadmap        Roadmap   // what to buy in which year
@@ -148,7 +149,7 @@ func SummarizeIn(answer *decision.Answer, numbers Numbers) Summary {
 	summary := Summary{
 		Title: w.title(), Currency: answer.Study.Money.Code(), Units: answer.Study.Units,
 		StartYear: int(answer.Study.StartYear), Horizon: float64(answer.Study.Studio.Horizon),
-		RentedAnnual: answer.Annual, RentedPresent: answer.Present, RentingInWords: w.renting(),
+		RentedAnnual: answer.Annual, RentedPresent: answer.Present, RentingInWords: w.renting(), RentingParts: w.firstYear(),
 		AssumedCount: answer.AssumedCount, AssumedInWords: w.assumedCount(),
 		NotPriced: decision.NotPriced, Cautions: Cautions(),
 	}

@@ -39,7 +39,7 @@ var NotPriced = []string{
 func notes(answer *Answer) []Note {
 	var list []Note
 	for _, gather := range []func(*Answer) []Note{
-		refusalNotes, flatNotes, markNotes, supplyNotes, togetherNotes, needNotes, vehicleNotes, liftNotes, wearOutNotes, idleNotes, currencyNotes,
+		refusalNotes, flatNotes, markNotes, supplyNotes, togetherNotes, needNotes, vehicleNotes, liftNotes, limitNotes, gritNotes, wearOutNotes, idleNotes, currencyNotes,
 	} {
 		list = append(list, gather(answer)...)
 	}
@@ -152,11 +152,20 @@ func supplyNotes(answer *Answer) []Note {
 		amps := work.MotorCurrent(machine.Motor, studio.Volts, float64(machine.Efficiency), float64(machine.PowerFactor), float64(studio.Phases))
 		if amps > studio.Amps {
 			list = append(list, Note{path, fmt.Sprintf(
-				"draws about %.0f A at full load and the studio has %.0f A to spare: ask an electrician before buying",
-				float64(amps), float64(studio.Amps))})
+				"draws about %.0f A at full load, without its collector, and the studio %s: ask an electrician before buying",
+				float64(amps), ampsSaid(answer.Study))})
 		}
 	}
 	return list
+}
+
+// ampsSaid says whether anybody gave the supply.
+func ampsSaid(study *model.Study) string {
+	said := fmt.Sprintf("has %.0f A to spare", float64(study.Studio.Amps))
+	if study.Origins["studio.amps"].Assumed {
+		said = fmt.Sprintf("is assumed to have %.0f A to spare", float64(study.Studio.Amps))
+	}
+	return said
 }
 
 // togetherNotes: what the best set draws against a supply that was only assumed,
@@ -221,6 +230,37 @@ func liftNotes(answer *Answer) []Note {
 		list = append(list, Note{"job_types." + answer.Study.JobTypes[j].Key, fmt.Sprintf(
 			"%s: its heaviest piece is priced with %.0f people at %s each, which is no safe load; a cart, a vacuum lifter or a fork-lift lowers that",
 			answer.Study.JobTypes[j].Name, visit.Crew+visit.Helpers, sized(answer.Study, quantity.DimMass, float64(answer.Study.Studio.LiftLimit)))})
+	}
+	return list
+}
+
+// overNIOSH: 23 kg, the most that one person may lift where all else is ideal.
+//
+// Source: Waters et al., Applications Manual for the Revised NIOSH Lifting Equation,
+// DHHS (NIOSH) 94-110 (1994): load constant.
+const overNIOSH = 23.5 // and half a kilogram, so that 51 lb written in pounds is not over
+
+// limitNotes: a lift limit that no guide allows makes every visit cheaper on paper.
+func limitNotes(answer *Answer) []Note {
+	limit := answer.Study.Studio.LiftLimit
+	if float64(limit) <= overNIOSH {
+		return nil
+	}
+	return []Note{{"studio.lift_limit", "is over the 23 kg (51 lb) that the NIOSH lifting equation allows one person at best: fewer hands are priced than the work may need"}}
+}
+
+// gritNotes: a sanding step without grits runs no belt or disc that has a price.
+func gritNotes(answer *Answer) []Note {
+	var list []Note
+	for j := range answer.Study.JobTypes {
+		kind := &answer.Study.JobTypes[j]
+		for o := range kind.Operations {
+			step := &kind.Operations[o]
+			if (step.Class == model.WideBelt || step.Class == model.Orbital) && step.Measured > 0 && len(step.Grits) == 0 {
+				list = append(list, Note{"job_types." + kind.Key + ".operations." + step.Key,
+					"has measured minutes and no grits, so no belt or disc is priced for it: add its grits"})
+			}
+		}
 	}
 	return list
 }

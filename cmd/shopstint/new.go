@@ -70,7 +70,7 @@ func (s *session) start(args []string, options newOptions) error {
 	if err := publish(path, content); err != nil {
 		return err
 	}
-	next := "Put your own numbers in, then run"
+	next := "Its numbers are invented: put your own in place of every one, then run"
 	if options.from != "" {
 		next = "Answer it with"
 	}

@@ -115,7 +115,8 @@ func owning(study *model.Study, list string) ([]bool, error) {
 		known[m] = study.Machines[m].Key
 	}
 	for key := range strings.SplitSeq(list, ",") {
-		at := model.Index(study.Machines, strings.TrimSpace(key))
+		key = strings.TrimSpace(key)
+		at := model.Index(study.Machines, key)
 		if at < 0 {
 			return nil, usage(`--owning names "`+key+`", which is no machine of the study`, problem.Suggest(key, known))
 		}

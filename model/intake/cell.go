@@ -41,7 +41,7 @@ func (s *sheetReader) readable(at cells.Place, path, name string, cell cells.Cel
 	case cell.Kind == cells.Fault:
 		s.refuse(at, path, name+" is the error "+cell.Text, "type the value, or empty the cell")
 	case cell.Date:
-		s.refuse(at, path, name+" is a date or a time of day", "a spreadsheet program makes a date of 5/8: type '5/8 with the stroke in front, or 0.625, and format the cell as a number")
+		s.refuse(at, path, name+" is a date or a time of day", "a spreadsheet program makes one of 5/8 or 0:42: format the cell as text or number and type 5/8 as 0.625, 0:42 as 42 min, a day as 2027-03-14")
 	default:
 		return true
 	}
@@ -100,22 +100,23 @@ func digits(x float64) string {
 }
 
 // figure joins a number with its unit into the text that a study would have. A
-// text may bring a unit of its own; conflict tells that it is another one.
-func figure(dim quantity.Dimension, cell cells.Cell, unit string) (text string, conflict bool) {
-	text = plainText(cell)
+// text may bring a unit of its own, which then counts: the one beside it was there
+// before it was typed.
+func figure(dim quantity.Dimension, cell cells.Cell, unit string) string {
+	text := plainText(cell)
 	switch {
 	case text == "":
-		return "", false
+		return ""
 	case cell.Kind == cells.Number && cell.Percent && unit == percent:
-		return text, false
+		return text
 	case cell.Kind == cells.Number || unit == "":
-		return strings.TrimSpace(text + " " + unit), false
+		return strings.TrimSpace(text + " " + unit)
 	case isFigure(dim, text+" "+unit):
-		return text + " " + unit, false
+		return text + " " + unit
 	case isFigure(dim, text):
-		return text, !strings.HasSuffix(text, unit)
+		return text
 	}
-	return text + " " + unit, false
+	return text + " " + unit
 }
 
 const percent = "%"
@@ -133,13 +134,8 @@ func (s *sheetReader) figureAt(at, unitAt cells.Place, path, name string, dim qu
 	if !s.readable(at, path, name, cell) {
 		return read, false
 	}
-	text, conflict := figure(dim, cell, unit)
-	if conflict {
-		s.refuse(at, path, name+" says "+strconv.Quote(text)+" and its unit says "+strconv.Quote(unit), "give the unit once")
-		return read, false
-	}
-	read.Text = text
-	if unitAt.Col > 0 && unit == "" && cell.Kind == cells.Number && !cell.Percent && !isFigure(dim, text) {
+	read.Text = figure(dim, cell, unit)
+	if unitAt.Col > 0 && unit == "" && cell.Kind == cells.Number && !cell.Percent && !isFigure(dim, read.Text) {
 		read.Place = s.place(unitAt)
 	}
 	return read, true

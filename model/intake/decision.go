@@ -164,8 +164,8 @@ func (r *decisionReader) span(l *line, row int, unit string) {
 	if !measured || low.Kind == cells.Empty && high.Kind == cells.Empty {
 		return
 	}
-	lowText, _ := figure(dim, low, unit)
-	highText, _ := figure(dim, high, unit)
+	lowText := figure(dim, low, unit)
+	highText := figure(dim, high, unit)
 	var errLow, errHigh error
 	l.origin.Low, _, errLow = quantity.Parse(dim, lowText)
 	l.origin.High, _, errHigh = quantity.Parse(dim, highText)

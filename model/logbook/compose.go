@@ -88,7 +88,7 @@ func dateFault(text string, err error) fault {
 	case text == "":
 		return fault{colDate, "a line needs its date", "write year, month and day, such as " + quantity.DateExample}
 	case errors.As(err, &wrong) && strings.ContainsAny(text, "./"):
-		return fault{colDate, wrong.What, "give the column the form year-month-day, such as " + quantity.DateExample + "; in other orders day and month may be mistaken"}
+		return fault{colDate, wrong.What, "write year-month-day, such as " + quantity.DateExample + "; in other orders day and month may be mistaken"}
 	case errors.As(err, &wrong):
 		return fault{colDate, wrong.What, wrong.Right}
 	}

@@ -55,7 +55,7 @@ func (m measure) number(text string) (si float64, code string, what, right strin
 	}
 	switch {
 	case si < 0:
-		return 0, "", quoted(text) + " is less than nothing", "leave the minus out"
+		return 0, "", quoted(text) + " is negative", "leave the minus out"
 	case si > m.most*m.size:
 		return 0, "", quoted(text) + " is too much to be meant", "give at most " + m.text(m.most*m.size)
 	}

@@ -80,11 +80,21 @@ func (r *reader) pair(path string, name, content *yaml.Node, fields []field, mea
 	if path != "" {
 		what += " in " + path
 	}
+	if commaParted(name, content) {
+		r.refuse(path, name, what, "a comma parts entries in braces: write 9800 for 9,800 and 1.75 for 1,75")
+		return
+	}
 	r.refuse(path, name, what, problem.Suggest(name.Value, known))
 	if near, ok := problem.Nearest(name.Value, known); ok {
 		meant[near] = true
 		r.unread[join(path, near)] = true
 	}
+}
+
+// commaParted tells whether a key without a value is the rest of a number that was
+// written with a comma in braces, as in {price: 9,800}.
+func commaParted(name, content *yaml.Node) bool {
+	return content.Tag == "!!null" && content.Value == "" && name.Value != "" && name.Value[0] >= '0' && name.Value[0] <= '9'
 }
 
 // missing reports the inputs that must be given and were not.

@@ -37,7 +37,11 @@ func (r *reader) words(path string, key, node *yaml.Node, f field) {
 	case yaml.ScalarNode:
 		list = nil
 		for _, word := range strings.Fields(node.Value) {
-			list = append(list, &yaml.Node{Kind: yaml.ScalarNode, Tag: "!!str", Value: word, Line: node.Line, Column: node.Column})
+			part := &yaml.Node{Kind: yaml.ScalarNode, Tag: "!!str", Value: word, Line: node.Line, Column: node.Column}
+			if cell, ok := r.cells[node]; ok {
+				r.cells[part] = cell
+			}
+			list = append(list, part)
 		}
 	case yaml.MappingNode:
 		r.lose(path, key, path+" is "+kindOf(node), "write a list of words, such as "+sampleWords(f))

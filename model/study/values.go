@@ -99,13 +99,21 @@ func (r *reader) number(path, name string, node *yaml.Node, dim quantity.Dimensi
 	case code != "" && r.currency != "" && code != r.currency:
 		r.lose(path, node, fmt.Sprintf("%s is in %s and the study in %s", name, code, r.currency), "give the amount in "+r.currency)
 	case !r.limitsOf(dim, f).hold(si):
-		r.lose(path, node, fmt.Sprintf("%s is %s", name, quoted(node.Value)), r.limitsOf(dim, f).say())
+		r.lose(path, node, fmt.Sprintf("%s is %s", name, quoted(node.Value)), r.limitsOf(dim, f).say()+asPercent(dim, node.Value, si))
 	case f.tag.Get("whole") == "yes" && si != math.Trunc(si):
 		r.lose(path, node, fmt.Sprintf("%s is %s", name, quoted(node.Value)), "give a whole number"+r.limitsOf(dim, f).interval())
 	default:
 		return si, true
 	}
 	return 0, false
+}
+
+// asPercent says how 25 % is written to whoever wrote 25.
+func asPercent(dim quantity.Dimension, text string, si float64) string {
+	if dim != quantity.DimShare || si <= 1 || strings.Contains(text, "%") {
+		return ""
+	}
+	return "; a percentage has its sign: " + text + " %"
 }
 
 // ranged reads {value, low, high, shape, note, source}.

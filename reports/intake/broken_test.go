@@ -130,7 +130,9 @@ var broken = map[string]struct {
 		return strings.Replace(h.enter("Shops", "big_shop", "distance", intake.HeadUnit, "kg"), "!D", "!C", 1)
 	}, "a mass"},
 	"a unit of a word": {func(h hand) string { return h.enter("Machines", "planer20", "class", intake.HeadUnit, "mm") }, "is no figure"},
-	"two units":        {func(h hand) string { return h.enter("Machines", "planer20", "max_width", intake.HeadValue, "500 mm") }, "give the unit once"},
+	"no day of the week": {func(h hand) string {
+		return h.enter("Shops", "big_shop", "open_days", intake.HeadValue, "mon tues wed")
+	}, `did you mean "tue"?`},
 	"an unknown shape": {func(h hand) string { return h.enter("Machines", "planer20", "price", intake.HeadShape, "trianguler") }, `did you mean "triangular"?`},
 	"a shape of no range": {func(h hand) string {
 		return h.enter("Machines", "planer20", "delivery", intake.HeadShape, "uniform")

@@ -45,9 +45,9 @@ type line struct {
 
 func (b *book) howTo() []line {
 	return []line{
-		{"value", plain, "Type a number and choose its unit beside it, or type both: 8 ft 6 in, 1 3/4 in, 1 h 30 min. Shares are shown as percentages. Money is a bare number in the currency of the sheet Study."},
+		{"value", plain, "Type a number and choose its unit beside it, or type both in one cell: 8 ft 6 in, 1 3/4 in, 15 hp. What you type counts before the unit beside it. Shares are shown as percentages. Money is a bare number in the currency of the sheet Study."},
 		{"", plain, "Type a fraction with a stroke in front ('5/8) or as 0.625: a spreadsheet program makes a date of it otherwise. A formula is not read; type what it comes to."},
-		{"left empty", plain, "An empty value is assumed from trade practice, as the grey column says, and marked as assumed in the answer. A row that is not there is assumed, too."},
+		{"left empty", plain, "An empty value is assumed from trade practice and marked as assumed in the answer; so is a row that is not there. The grey column says what was assumed when this form was written: for rows that you copy, or after another class or size, the answer and its sheet Inputs say what is."},
 		{"low, high", plain, "Give both where a figure is not certain, in the unit of the value, or neither. The answer then says what the range could turn."},
 		{"note, source", plain, "Whatever you want to remember, and who says so."},
 		{"which", plain, "Your own short key for a machine, a shop, an edge …: small letters, digits and _. What stands within another is written behind a stroke: big_shop / planer36, dining / top, dining / sand / 80."},

@@ -54,6 +54,7 @@ func Write(w io.Writer, summary *reports.Summary, options Options) error {
 func (p *page) head(summary *reports.Summary) {
 	p.paragraph("", summary.Title)
 	p.paragraph("", sentence(summary.RentingInWords))
+	p.paragraph("", sentence(capital(summary.RentingParts)))
 	p.blank()
 }
 

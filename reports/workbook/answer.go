@@ -32,7 +32,7 @@ func (b *book) answerSheet(s *grid.Sheet) {
 	s.Protected, s.TabColor = true, slate
 	s.Print = grid.Print{Landscape: true, FitWide: 1, FitTall: 1, Footer: "&L&F&C&A&R&P of &N"}
 	p.text(1, 1, said.Title, title)
-	p.text(2, 1, fmt.Sprintf("Rent the machines by the hour, or own them? %s, from %d.", said.RentingInWords, said.StartYear), lead)
+	p.text(2, 1, fmt.Sprintf("Rent the machines by the hour, or own them? %s, from %d; %s.", said.RentingInWords, said.StartYear, said.RentingParts), lead)
 	b.lights(p)
 	p.headers(5, "machine", "answer", "owning is better by, a year", "renting saved a year", "owning a year", "cash on the day", "jobs a year", "breaks even at jobs", "what would turn it")
 	for m := range said.Machines {

@@ -128,7 +128,17 @@ func (b *book) checkCarried() {
 
 // checkSheet lists the checks and says whether all of them hold. It also counts
 // the inputs that were edited since the program solved for them.
+// checkNumbers: an input that was emptied counts as nothing in a formula, and a
+// number typed as a text, such as 0,5 where a point is wanted, as an error.
+func (b *book) checkNumbers() {
+	numbersIn := func(column int) string {
+		return "COUNT(" + grid.RangeRef(sheetInputs, 4, column, b.lastInput, column) + ")"
+	}
+	b.check("inputs that hold a number, now and when the program solved", numbersIn(inputValue), b.numericInputs, numbersIn(inputWas), b.numericInputs)
+}
+
 func (b *book) checkSheet(s *grid.Sheet) {
+	b.checkNumbers()
 	for m := range b.answer.Machines {
 		b.checkMachine(m)
 	}
@@ -145,7 +155,7 @@ func (b *book) checkSheet(s *grid.Sheet) {
 		p.calc(at, 2, check.left, check.leftValue, numbers(asMoney))
 		p.calc(at, 3, check.right, check.rightValue, numbers(asMoney))
 		p.calc(at, 4, fmt.Sprintf("ROUND(%s-%s,6)", cell(at, 2), cell(at, 3)), check.difference(), numbers(asMoney))
-		p.calc(at, 5, fmt.Sprintf("IF(ABS(%s)<=%g,1,0)", cell(at, 4), agree), flag(check.holds()), numbers(asFlag))
+		p.calc(at, 5, fmt.Sprintf("IFERROR(IF(ABS(%s)<=%g,1,0),0)", cell(at, 4), agree), flag(check.holds()), numbers(asFlag))
 	}
 	last := 4 + len(b.checks)
 	p.text(2, 1, "all of them hold", section)

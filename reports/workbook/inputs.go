@@ -140,6 +140,7 @@ func (b *book) measured(p page, row int, leaf model.Leaf, dim quantity.Dimension
 	}
 	p.number(row, inputValue, shown.of(leaf.Number()), style)
 	p.number(row, inputWas, shown.of(leaf.Number()), faint)
+	b.numericInputs++
 	p.text(row, inputUnit, b.unitText(shown, dim), plain)
 	if origin.HasRange {
 		p.number(row, inputLow, shown.of(origin.Low), numbers(style.NumberFormat))

@@ -84,22 +84,23 @@ type book struct {
 	reach  [][]bool // whether a machine can change what a job type rents
 	round  string   // number of decimal places of the currency
 
-	places    map[string]string     // where each input stands, by path
-	inputRows map[string]int        // its row on the input sheet
-	leaves    map[string]model.Leaf // the inputs, by path
-	lastInput int                   // last row of the input sheet
-	names     map[string]string     // defined names of the inputs that formulas use, by path
-	taken     map[string]bool       // defined names in use
-	wear      wearPlaces
-	times     timesPlaces
-	visits    visitPlaces
-	rent      rentPlaces
-	own       []ownPlaces
-	curves    []curvePlaces
-	facts     factPlaces
-	cases     casePlaces
-	tornado   *grid.Sheet // filled once the cases are reckoned
-	checks    []check
+	places        map[string]string     // where each input stands, by path
+	inputRows     map[string]int        // its row on the input sheet
+	leaves        map[string]model.Leaf // the inputs, by path
+	lastInput     int                   // last row of the input sheet
+	numericInputs float64               // inputs that are numbers
+	names         map[string]string     // defined names of the inputs that formulas use, by path
+	taken         map[string]bool       // defined names in use
+	wear          wearPlaces
+	times         timesPlaces
+	visits        visitPlaces
+	rent          rentPlaces
+	own           []ownPlaces
+	curves        []curvePlaces
+	facts         factPlaces
+	cases         casePlaces
+	tornado       *grid.Sheet // filled once the cases are reckoned
+	checks        []check
 
 	aside sync.WaitGroup // sheets that no formula waits for are filled beside the others
 	rules map[string]int // validations of the input sheet, by what they ask
