@@ -108,6 +108,9 @@ func (b *beside) walk(place string, x, y reflect.Value) {
 				b.turning(place, x, y)
 				continue
 			}
+			if x.Type().Field(i).Name == "Nodes" {
+				continue // how much was looked at may hang on dust, what was found may not
+			}
 			b.walk(place+"."+x.Type().Field(i).Name, x.Field(i), y.Field(i))
 		}
 	case reflect.Slice:
