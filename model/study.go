@@ -23,7 +23,7 @@ type Study struct {
 	Title     string         `key:"title" about:"name of the study, shown on every page"`
 	Currency  string         `key:"currency" about:"ISO 4217 code of the money in this study" need:"yes"`
 	Units     string         `key:"units" oneof:"metric inch" about:"unit system used for showing" need:"yes"`
-	StartYear quantity.Count `key:"start_year" least:"1990" most:"2200" about:"calendar year of the first year of work"`
+	StartYear quantity.Count `key:"start_year" least:"1990" most:"2200" whole:"yes" about:"calendar year of the first year of work"`
 	Studio    Studio         `key:"studio"`
 	Growth    Growth         `key:"growth"`
 	Shops     []Shop         `key:"shops" need:"yes"`
@@ -81,7 +81,7 @@ type Correlation struct {
 
 // Studio is the owner's side of the bargain.
 type Studio struct {
-	People        quantity.Count                   `key:"people" least:"1" most:"20" about:"own people who can load, lift and feed"`
+	People        quantity.Count                   `key:"people" least:"1" most:"20" whole:"yes" about:"own people who can load, lift and feed"`
 	LabourRate    quantity.MoneyPerHour            `key:"labour_rate" least:"0" most:"1000000 per h" about:"what an own hour is worth: what it would earn at the bench"`
 	HelperRate    quantity.MoneyPerHour            `key:"helper_rate" least:"0" most:"1000000 per h" about:"a hired helper for lifting beyond the own people"`
 	LiftLimit     quantity.Mass                    `key:"lift_limit" above:"1 kg" most:"60 kg" about:"mass counted for each person, to reckon how many must be paid; never a safe load"`

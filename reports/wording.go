@@ -48,9 +48,9 @@ func (w wording) posted(x float64) string {
 	return text
 }
 
-// smallRate is the size under which the places of a currency are too few to
-// write a rate.
-const smallRate = 10
+// smallRate is the size under which the places of the currency are too few to
+// write a rate: 10 where there are two of them, 1000 where there are none.
+func (w wording) smallRate() float64 { return math.Pow10(3 - w.study.Money.Places()) }
 
 // measure writes a quantity with its unit, rounded for reading.
 func (w wording) measure(dim quantity.Dimension, si float64) string {
@@ -72,7 +72,7 @@ func (w wording) bare(dim quantity.Dimension, shown float64) string {
 	switch {
 	case dim == quantity.DimMoney:
 		return w.amount(shown)
-	case dim.IsMoney() && math.Abs(shown) >= smallRate:
+	case dim.IsMoney() && math.Abs(shown) >= w.smallRate():
 		return w.posted(shown)
 	}
 	return w.number(shown)

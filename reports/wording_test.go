@@ -45,6 +45,19 @@ func TestAmountsAreWrittenAsFarAsTheyMatter(t *testing.T) {
 	}
 }
 
+func TestARateKeepsThreeDigitsInEveryCurrency(t *testing.T) {
+	for _, row := range []struct {
+		currency string
+		x        float64
+		want     string
+	}{
+		{"USD", 9.876, "9.88"}, {"USD", 85, "85.00"}, {"JPY", 12.44, "12.4"}, {"JPY", 9000, "9,000"}, {"JPY", 85.26, "85.3"},
+		{"KWD", 0.1234, "0.123"}, {"KWD", 25.3, "25.300"},
+	} {
+		assert.Equal(t, row.want+" per h", worded(t, row.currency, Grouped).measure(quantity.DimMoneyPerHour, row.x), row.currency)
+	}
+}
+
 func TestQuantitiesAreRoundedForReading(t *testing.T) {
 	for _, row := range []struct {
 		dim  quantity.Dimension

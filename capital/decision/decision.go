@@ -4,6 +4,7 @@
 package decision
 
 import (
+	"cmp"
 	"context"
 	"slices"
 	"sync"
@@ -95,19 +96,11 @@ func assumptions(machines []single.Result) []Assumption {
 			case !seen:
 				best[swing.Path] = len(list)
 				list = append(list, candidate)
-			case swing.Size() > list[at].Swing.Size():
+			case swing.Rank() > list[at].Swing.Rank():
 				list[at] = candidate
 			}
 		}
 	}
-	slices.SortStableFunc(list, func(a, b Assumption) int {
-		switch {
-		case a.Swing.Size() > b.Swing.Size():
-			return -1
-		case a.Swing.Size() < b.Swing.Size():
-			return 1
-		}
-		return 0
-	})
+	slices.SortStableFunc(list, func(a, b Assumption) int { return cmp.Compare(b.Swing.Rank(), a.Swing.Rank()) })
 	return list
 }

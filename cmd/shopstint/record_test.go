@@ -1,9 +1,12 @@
 package main
 
 import (
+	"bytes"
+	"io"
 	"os"
 	"strings"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -17,6 +20,19 @@ func TestALineIsDatedTodayWhenItDoesNotSay(t *testing.T) {
 	status, _, stderr := ran(0, nil, "record", "log.csv", "done", "--job", "coffee", "--demo")
 	require.Equal(t, exitDone, status, stderr)
 	assert.Contains(t, page(t, "log.csv"), "\n"+theDay().Format("2006-01-02")+",done,,,coffee,")
+}
+
+func TestTodayIsTheDayByTheClockOnTheWall(t *testing.T) {
+	t.Chdir(t.TempDir())
+	for zone, want := range map[int]string{14: "2026-11-27", 0: "2026-11-26", -4: "2026-11-26"} {
+		now := func() time.Time { return theDay().In(time.FixedZone("", zone*60*60)) } // half past eleven at night in UTC
+		var complaints bytes.Buffer
+		status := run([]string{"record", "log.csv", "done", "--job", "coffee"}, world{stdin: strings.NewReader(""), stdout: io.Discard, stderr: &complaints, now: now,
+			configFolder: func() (string, error) { return t.TempDir(), nil }})
+		require.Equal(t, exitDone, status, complaints.String())
+		assert.Equal(t, want, page(t, "log.csv")[strings.LastIndex(strings.TrimSpace(page(t, "log.csv")), "\n")+1:][:len(want)])
+		require.NoError(t, os.Remove("log.csv"))
+	}
 }
 
 func TestTheHelpOfRecordNamesEveryKind(t *testing.T) {

@@ -35,6 +35,7 @@ func TestCommandsDoWhatTheScriptsSay(t *testing.T) {
 		UpdateScripts:       os.Getenv(variableUpdate) == "1",
 		Cmds: map[string]func(*testscript.TestScript, bool, []string){
 			"status": status, "narrow": narrow, "json": isJSON, "edit": edit, "undo": undo,
+			"everywhere": everywhere,
 		},
 	})
 }
@@ -84,6 +85,46 @@ func isJSON(ts *testscript.TestScript, neg bool, args []string) {
 	}
 	if !json.Valid([]byte(ts.ReadFile(args[0]))) {
 		ts.Fatalf("%s is not JSON", args[0])
+	}
+}
+
+// places are worlds that no result hangs on: cores, memory, language and time zone,
+// known to this machine or not.
+var places = [][]string{
+	{"GOMAXPROCS=2", "LC_ALL=C", "LANG=C", "TZ=UTC"},
+	{"GOMAXPROCS=1", "LC_ALL=de_DE.UTF-8", "LANG=de_DE.UTF-8", "TZ=Pacific/Kiritimati"},
+	{"GOMAXPROCS=8", "LC_ALL=tr_TR.UTF-8", "LANG=tr_TR.UTF-8", "TZ=America/Sao_Paulo", "GOGC=20"},
+	{"GOMAXPROCS=3", "LC_ALL=ar", "LANG=", "TZ=No/Such_Zone"},
+}
+
+// everywhere FILE command… runs a command in every place and wants the same bytes on both
+// outputs and in FILE, or in none where it is -.
+func everywhere(ts *testscript.TestScript, neg bool, args []string) {
+	if len(args) < 2 {
+		ts.Fatalf("usage: everywhere FILE|- command args...")
+	}
+	var first string
+	same := true
+	for i, place := range places {
+		for _, setting := range place {
+			name, value, _ := strings.Cut(setting, "=")
+			ts.Setenv(name, value)
+		}
+		if args[0] != "-" {
+			ts.Check(os.RemoveAll(ts.MkAbs(args[0])))
+		}
+		ts.Check(ts.Exec(args[1], args[2:]...))
+		found := ts.ReadFile("stdout") + "\x00" + ts.ReadFile("stderr")
+		if args[0] != "-" {
+			found += "\x00" + ts.ReadFile(args[0])
+		}
+		if i == 0 {
+			first = found
+		}
+		same = same && found == first
+	}
+	if same == neg {
+		ts.Fatalf("the same bytes everywhere: %t", same)
 	}
 }
 

@@ -228,13 +228,16 @@ func (r *formReader) values(row int, e *study.Entry, input Input) {
 		e.Value = r.text(row, HeadValue, e)
 		return
 	}
-	for heading, text := range map[string]*study.Text{HeadValue: &e.Value, HeadLow: &e.Low, HeadHigh: &e.High} {
+	for _, column := range [...]struct {
+		heading string
+		text    *study.Text
+	}{{HeadValue, &e.Value}, {HeadLow, &e.Low}, {HeadHigh, &e.High}} {
 		at := unitAt
-		if heading != HeadValue {
+		if column.heading != HeadValue {
 			at = cells.Place{} // a missing unit is told once
 		}
-		read, ok := r.figureAt(r.at(row, heading), at, e.Path, r.called(heading, e), dim, unit)
-		*text = read
+		read, ok := r.figureAt(r.at(row, column.heading), at, e.Path, r.called(column.heading, e), dim, unit)
+		*column.text = read
 		e.Refused = e.Refused || !ok
 	}
 }

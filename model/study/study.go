@@ -72,7 +72,7 @@ func (r *reader) finish(root *yaml.Node) *model.Study {
 	if r.known != nil {
 		r.known(study)
 	}
-	for _, found := range check.Without(study, slices.Collect(maps.Keys(r.unread))) {
+	for _, found := range check.Without(study, slices.Sorted(maps.Keys(r.unread))) {
 		r.found(found)
 	}
 	if len(r.problems) == 0 {

@@ -63,7 +63,7 @@ func TestDemoWorkbookRecalculatesToTheEngineInTwoPrograms(t *testing.T) {
 func generated(t testing.TB) int {
 	text := os.Getenv("SHOPSTINT_STUDIES")
 	if text == "" {
-		return 6
+		return 7 // among them a study without decimals and one with three
 	}
 	count, err := strconv.Atoi(text)
 	require.NoError(t, err, "SHOPSTINT_STUDIES must be a number of studies")
@@ -75,10 +75,13 @@ const batch = 10
 
 func TestGeneratedStudiesRecalculateToTheEngine(t *testing.T) {
 	office, numbers, count := recalc.LibreOffice(t), 0, generated(t)
+	places := map[int]bool{}
 	for first := 0; first < count; first += batch {
 		var files []string
 		for seed := first; seed < min(first+batch, count); seed++ {
-			files = append(files, saved(t, fmt.Sprintf("study%d.xlsx", seed), studygen.Study(uint64(seed))))
+			study := studygen.Study(uint64(seed))
+			places[study.Money.Places()] = true
+			files = append(files, saved(t, fmt.Sprintf("study%d.xlsx", seed), study))
 		}
 		both := min(2, len(files)) // as many as gnumeric is asked for, too
 		for i, got := range recalc.Gnumeric(t, files[:both]...) {
@@ -95,6 +98,7 @@ func TestGeneratedStudiesRecalculateToTheEngine(t *testing.T) {
 	}
 	t.Logf("%d studies, %d numeric formula cells compared", count, numbers)
 	assert.Greater(t, numbers, 1000*count)
+	assert.Equal(t, map[int]bool{0: true, 2: true, 3: true}, places, "decimals of the currencies")
 }
 
 // edit changes one input in the study and in the workbook.

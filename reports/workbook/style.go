@@ -1,6 +1,10 @@
 package workbook
 
-import "shopstint/reports/workbook/grid"
+import (
+	"strings"
+
+	"shopstint/reports/workbook/grid"
+)
 
 // The palette: slate for structure, straw for cells to edit, moss and rust for
 // the two sides of the question. Chosen to stay apart in print and for
@@ -17,7 +21,8 @@ const (
 	white = "FFFFFF"
 )
 
-// Number formats.
+// Number formats. Those of inPlaces are written here with the two decimals that most
+// currencies have.
 const (
 	asMoney   = `#,##0.00;[Red]-#,##0.00;"–"`
 	asMoney0  = `#,##0;[Red]-#,##0;"–"`
@@ -28,8 +33,32 @@ const (
 	asFlag    = `0;-0;"·"`
 	asFactor  = `0.0000`
 	asOffered = `[>=1E+90]"not offered";#,##0.00`
+	asAxis    = `#,##0.00`
 	asGeneral = `General`
 )
+
+// inPlaces shows amounts with the decimals of their currency, in cells and along charts,
+// once all sheets are filled.
+func inPlaces(sheets []*grid.Sheet, places int) {
+	decimals := ""
+	if places > 0 {
+		decimals = "." + strings.Repeat("0", places)
+	}
+	format := func(as *string) {
+		switch *as {
+		case asMoney, asOffered, asAxis:
+			*as = strings.ReplaceAll(*as, ".00", decimals)
+		}
+	}
+	for _, sheet := range sheets {
+		for _, placed := range sheet.Cells {
+			format(&placed.Style.NumberFormat)
+		}
+		for i := range sheet.Charts {
+			format(&sheet.Charts[i].Y.Format)
+		}
+	}
+}
 
 var (
 	plain    = grid.Style{}

@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"shopstint/capital/decision/track"
+	"shopstint/model/money"
 	"shopstint/reports"
 	"shopstint/reports/workbook/grid"
 )
@@ -37,6 +38,11 @@ func WriteTrack(w io.Writer, told *reports.Tracked, created time.Time) error {
 		s.TabColor, s.Print = moss, grid.Print{Landscape: true, FitWide: 1, Footer: "&L&A&C&P of &N"}
 		one.fill(page{s})
 	}
+	currency, err := money.ParseCurrency(told.Currency)
+	if err != nil {
+		return fmt.Errorf("could not lay out the workbook: %w", err)
+	}
+	inPlaces(b.out.Sheets, currency.Places())
 	if err := b.out.Write(w); err != nil {
 		return fmt.Errorf("could not write the workbook: %w", err)
 	}
@@ -135,24 +141,24 @@ func (b *trackBook) rates(p page, at int, v *track.Visits, says []string) int {
 	if len(v.Days) == 0 {
 		return at
 	}
-	unit := b.told.Currency + " an hour"
+	unit, format, axis := b.told.Currency+" an hour", asMoney, asAxis
 	if !v.Hourly {
-		unit = "share of the study's rates"
+		unit, format, axis = "share of the study's rates", asFine, "0.00"
 	}
 	p.headers(at, "day", "implied, "+unit, "study", "implied for each of the study")
 	first := at + 1
 	for i, day := range v.Days {
 		row := first + i
 		p.number(row, 1, float64(day.Date.Day()+serial), grid.Style{NumberFormat: asDate, Align: grid.AlignLeft})
-		p.number(row, 2, day.Rate, numbers(asMoney))
-		p.number(row, 3, v.Study, numbers(asMoney))
+		p.number(row, 2, day.Rate, numbers(format))
+		p.number(row, 3, v.Study, numbers(format))
 		p.ratio(row, 4, cell(row, 2), cell(row, 3), day.Rate, v.Study, numbers(asFine))
 	}
 	last := first + len(v.Days) - 1
 	days := grid.RangeRef(sheetInvoices, first, 1, last, 1)
 	p.Charts = append(p.Charts, grid.Chart{
 		Kind: grid.Scatter, Title: "Rate that the invoices imply: " + v.Name, Cell: cell(first, 6), Width: 560, Height: 340,
-		AltText: "the rate that each day's invoices imply, and the study's", X: grid.Axis{Title: "day", Format: asDate}, Y: grid.Axis{Title: unit, Format: "#,##0.00"},
+		AltText: "the rate that each day's invoices imply, and the study's", X: grid.Axis{Title: "day", Format: asDate}, Y: grid.Axis{Title: unit, Format: axis},
 		Series: []grid.Series{
 			{Name: "implied by the invoices", Categories: days, Values: grid.RangeRef(sheetInvoices, first, 2, last, 2), Color: slate, NoLine: true, Marker: grid.MarkerCircle, MarkerSize: 5},
 			{Name: "study", Categories: days, Values: grid.RangeRef(sheetInvoices, first, 3, last, 3), Color: rust},

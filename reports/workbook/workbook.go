@@ -169,6 +169,7 @@ func build(answer *decision.Answer, options Options) (*book, error) {
 		}
 	}
 	b.aside.Wait()
+	inPlaces(b.out.Sheets, b.study.Money.Places())
 	if len(b.faults) > 0 {
 		return nil, errors.Join(b.faults...)
 	}

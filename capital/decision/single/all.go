@@ -2,6 +2,7 @@ package single
 
 import (
 	"cmp"
+	"math"
 	"slices"
 	"sync"
 
@@ -11,7 +12,8 @@ import (
 )
 
 // DecideAll answers for every machine of a study, each judged alone, with its
-// break-evens and its inputs ranked by swing. Machines are reckoned side by
+// break-evens and its inputs ranked by swing, inputs of the same swing in the order of the
+// study. Machines are reckoned side by
 // side; the result does not depend on how many processors there are.
 func DecideAll(study *model.Study, plan *work.Plan, rented *alternative.Rent) []Result {
 	results := make([]Result, len(study.Machines))
@@ -25,7 +27,10 @@ func DecideAll(study *model.Study, plan *work.Plan, rented *alternative.Rent) []
 	}
 	wait.Wait()
 	for m, swings := range Swings(study) {
-		slices.SortStableFunc(swings, func(a, b Swing) int { return cmp.Compare(b.Size(), a.Size()) })
+		for i := range swings {
+			swings[i].settle(results[m].Difference, math.Max(math.Abs(results[m].Saved), math.Abs(results[m].Owning)))
+		}
+		slices.SortStableFunc(swings, func(a, b Swing) int { return cmp.Compare(b.Rank(), a.Rank()) })
 		results[m].Swings = swings
 	}
 	return results

@@ -36,6 +36,34 @@ func (s Swing) Size() float64 {
 	return s.AtLow - s.AtHigh
 }
 
+// Rank is Size to nine digits: swings of one rank differ by the rounding of float64 alone,
+// which must not put one before the other.
+func (s Swing) Rank() float64 {
+	size := s.Size()
+	if size == 0 || math.IsInf(size, 0) {
+		return size
+	}
+	scale := math.Pow10(8 - int(math.Floor(math.Log10(size))))
+	return math.Round(size*scale) / scale
+}
+
+// moving is the least part of the larger side that an input moves: less is what sums in
+// another order differ by.
+const moving = 1e-11
+
+// settle puts an end that moves nothing back to the answer as it is, and two ends that
+// answer the same to one answer.
+func (s *Swing) settle(difference, side float64) {
+	for _, end := range [...]*float64{&s.AtLow, &s.AtHigh} {
+		if math.Abs(*end-difference) <= moving*side {
+			*end = difference
+		}
+	}
+	if s.Size() <= moving*side {
+		s.AtHigh = s.AtLow
+	}
+}
+
 // Flips tells whether the answer has the other sign at one end.
 func (s Swing) Flips(difference float64) bool {
 	return s.AtLow*difference < 0 || s.AtHigh*difference < 0

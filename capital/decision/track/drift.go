@@ -30,8 +30,6 @@ type window struct {
 	days        float64
 }
 
-func (w window) holds(month int) bool { return month >= w.first && month <= w.last }
-
 // leastBefore is how many days the months before must have for a comparison.
 const leastBefore = 90
 
@@ -78,13 +76,8 @@ func (t *Tracker) drift() []Drift {
 	}
 	for _, s := range t.subjects() {
 		var ends, run [2]float64
-		for month, at := range s.months {
-			for i, w := range []window{now, before} {
-				if w.holds(month) {
-					ends[i] += at.ended
-					run[i] += at.run
-				}
-			}
+		for i, w := range []window{now, before} {
+			ends[i], run[i] = endsOver(s.months, w)
 		}
 		found = addRates(found, Drift{What: DriftWear, Path: s.path, Name: s.name}, ends[0], run[0], ends[1], run[1])
 	}
@@ -120,7 +113,8 @@ func addRates(found []Drift, one Drift, countNow, now, countBefore, before float
 	return append(found, one)
 }
 
-// ratioOver adds a window's months up, in their order.
+// ratioOver adds a window's months up, in their order: a sum in the order of a map
+// would differ in its last digit from run to run.
 func ratioOver(months map[int]*evidence.Ratio, w window) evidence.Ratio {
 	var sum evidence.Ratio
 	for month := w.first; month <= w.last; month++ {
@@ -137,4 +131,15 @@ func sumOver(months map[int]float64, w window) float64 {
 		sum += months[month]
 	}
 	return sum
+}
+
+// endsOver adds up a window's ends of lives and what was run.
+func endsOver(months map[int]*ends, w window) (ended, run float64) {
+	for month := w.first; month <= w.last; month++ {
+		if at, ok := months[month]; ok {
+			ended += at.ended
+			run += at.run
+		}
+	}
+	return ended, run
 }
