@@ -86,20 +86,25 @@ func knifeMarks(in *published.Inputs) worked {
 
 func density(in *published.Inputs) worked {
 	stock := &model.Material{SpecificGravity: quantity.Count(in.Number("gravity")), Moisture: quantity.Share(in.Number("moisture_percent") / 100)}
-	found := float64(work.StockDensity(stock))
-	got := pounds(found)
+	slab := &model.Piece{}
 	if in.Has("length_in") {
-		slab := &model.Piece{Length: quantity.Length(in.Number("length_in") * inch), Width: quantity.Length(in.Number("width_in") * inch), Thickness: quantity.Length(in.Number("thickness_in") * inch)}
-		volume := float64(work.PieceMass(slab, stock)) / found / cubicFoot
-		got["slab_pounds"] = []float64{volume * got["pounds_a_cubic_foot"][0]}
+		slab.Length, slab.Width, slab.Thickness = Metres(in, "length_in"), Metres(in, "width_in"), Metres(in, "thickness_in")
 	}
-	return got
+	return Pounds(float64(work.StockDensity(stock)), float64(work.PieceMass(slab, stock)))
 }
 
-// pounds tells a density in kg/m³ as the handbook does.
-func pounds(density float64) worked {
+// Metres is an input in inches.
+func Metres(in *published.Inputs, name string) quantity.Length {
+	return quantity.Length(in.Number(name) * inch)
+}
+
+// Pounds tells a density in kg/m³, and the mass of a slab in kg, as the handbook does.
+func Pounds(density, mass float64) map[string][]float64 {
 	foot := density / 1000 * waterPounds
-	return worked{"kilograms_a_cubic_metre": {density}, "pounds_a_cubic_foot": {foot}, "pounds_a_board_foot": {foot / boardFeetInOne}}
+	return worked{
+		"kilograms_a_cubic_metre": {density}, "pounds_a_cubic_foot": {foot}, "pounds_a_board_foot": {foot / boardFeetInOne},
+		"slab_pounds": {mass / density / cubicFoot * foot},
+	}
 }
 
 func lifting(in *published.Inputs) worked {
