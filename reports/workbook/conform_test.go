@@ -34,7 +34,7 @@ func TestEveryPublishedCaseComesOutOfTheEngineAndOfTheWorkbook(t *testing.T) {
 // throughTheWorkbook counts what the workbook carries, by file.
 func throughTheWorkbook(t *testing.T, files []published.File) map[string]published.Tally {
 	t.Helper()
-	d := &desk{sheet: &grid.Sheet{Name: sheetPublished}, row: 1}
+	d := &desk{t: t, sheet: &grid.Sheet{Name: sheetPublished}, row: 1, solved: map[string]int{}}
 	entries, methods := map[string]*entry{}, map[string]bool{}
 	for _, file := range files {
 		method := conformance.MethodOf(file)
@@ -53,13 +53,13 @@ func throughTheWorkbook(t *testing.T, files []published.File) map[string]publish
 		}
 	}
 	assert.Equal(t, slices.Sorted(maps.Keys(carries)), slices.Sorted(maps.Keys(methods)), "a method that says it is carried has a case that is")
-	return d.held(t, files, entries)
+	return d.held(files, entries)
 }
 
 // held recalculates the sheet and compares each entry with its case.
-func (d *desk) held(t *testing.T, files []published.File, entries map[string]*entry) map[string]published.Tally {
-	t.Helper()
-	found := d.recalculated(t)[0][sheetPublished]
+func (d *desk) held(files []published.File, entries map[string]*entry) map[string]published.Tally {
+	d.t.Helper()
+	found := d.recalculated()
 	counted := map[string]published.Tally{}
 	var misses []error
 	for _, file := range files {
@@ -72,7 +72,7 @@ func (d *desk) held(t *testing.T, files []published.File, entries map[string]*en
 			if err == nil {
 				var tally published.Tally
 				tally, err = one.Only(got).Hold(got)
-				assert.NotZero(t, tally.Figures, one.ID)
+				assert.NotZero(d.t, tally.Figures, one.ID)
 				counted[file.Path] = counted[file.Path].Add(tally)
 			}
 			if err != nil {
@@ -80,6 +80,6 @@ func (d *desk) held(t *testing.T, files []published.File, entries map[string]*en
 			}
 		}
 	}
-	require.NoError(t, errors.Join(misses...))
+	require.NoError(d.t, errors.Join(misses...))
 	return counted
 }

@@ -1,6 +1,8 @@
 package workbook
 
 import (
+	"github.com/stretchr/testify/require"
+
 	"shopstint/capital"
 	"shopstint/capital/decision/conformance"
 	"shopstint/capital/timevalue"
@@ -24,6 +26,8 @@ var carries = map[string]func(*sheetCase) *entry{
 	"density":       (*sheetCase).density,
 	"current":       (*sheetCase).current,
 	"toolchange":    (*sheetCase).toolChange,
+	"aftertax":      (*sheetCase).afterTax,
+	"unitcost":      (*sheetCase).unitCost,
 }
 
 // taxMethods are the methods of a study by the words of the cases.
@@ -366,4 +370,50 @@ func (c *sheetCase) toolChange() *entry {
 	f.best()
 	c.row += 3
 	return &entry{cells: figures{"best": {f.it(yearBest)}}}
+}
+
+// afterTax reads a whole decision workbook: a machine without work, so that what
+// owning saves less what it costs is the published cash flow.
+func (c *sheetCase) afterTax() *entry {
+	s, m := conformance.Earning(c.in)
+	require.NoError(c.t, c.in.Err())
+	for i := range s.JobTypes {
+		s.JobTypes[i].PerYear = 0
+	}
+	years, file := int(m.YearsKept), c.decided(s)
+	label := map[ownLine]string{}
+	for _, line := range ownLines {
+		label[line.line] = line.label
+	}
+	row := func(line ownLine, from int) []string {
+		var list []string
+		at, _ := c.found(file, sheetOwning, label[line])
+		for t := from; t <= years; t++ {
+			list = append(list, cell(at, yearColumn+t))
+		}
+		return list
+	}
+	fact := func(label string) []string {
+		at, _ := c.found(file, sheetOwning, label)
+		return []string{cell(at, 2)}
+	}
+	cells := figures{
+		"depreciation": row(lineOf(capital.Deducted), 1), "book_value": row(lineOf(capital.Book), years), "gain": row(lineOf(capital.Gain), years),
+		"flows": row(lineDifference, 0), "present": fact("difference (positive: buying pays)"), "return": fact("rate of return of the difference"),
+	}
+	return &entry{file: file, sheet: sheetOwning, cells: cells, finish: func(got map[string][]float64) map[string][]float64 {
+		got["tax_on_gain"] = []float64{got["gain"][0] * float64(s.Studio.TaxRate)}
+		return got
+	}}
+}
+
+// unitCost reads a whole decision workbook: one job of an hour in a room that is
+// rented by the hour.
+func (c *sheetCase) unitCost() *entry {
+	file := c.decided(conformance.HourInTheRoom(c.in.Number("rent_per_hour")))
+	titles, column := c.found(file, sheetVisits, visitTitles[visitTime])
+	return &entry{file: file, sheet: sheetVisits, cells: figures{"per_unit": {cell(titles+1, column)}}, finish: func(got map[string][]float64) map[string][]float64 {
+		got["per_unit"][0] /= c.in.Number("units_per_hour")
+		return got
+	}}
 }

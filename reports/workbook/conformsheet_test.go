@@ -1,9 +1,12 @@
 package workbook
 
 import (
+	"cmp"
 	"fmt"
 	"os"
 	"path/filepath"
+	"strconv"
+	"strings"
 	"testing"
 	"time"
 
@@ -23,8 +26,12 @@ import (
 // functions that write the formulas of a decision workbook write here the
 // formulas that read them. No cell holds a value that was worked out before.
 type desk struct {
-	sheet *grid.Sheet
-	row   int // the next free one
+	t      *testing.T
+	sheet  *grid.Sheet
+	row    int // the next free one
+	files  []string
+	values []recalc.Sheets // of the files, as they were written
+	solved map[string]int  // decision workbooks among the files, by their cases' inputs
 }
 
 const sheetPublished = "Published"
@@ -35,6 +42,8 @@ type figures map[string][]string
 // entry is one case on the sheet. Where the source has other units than the
 // formulas, finish makes the wanted figures of what the cells say.
 type entry struct {
+	file   int    // 0 is the desk's own
+	sheet  string // where it is another one
 	cells  figures
 	finish func(map[string][]float64) map[string][]float64
 }
@@ -169,27 +178,65 @@ func (c *sheetCase) compared(rate, amount float64, given ...way) *wayBlock {
 	return w
 }
 
-// recalculated writes the sheet, has LibreOffice calculate it together with other
+// decided writes the decision workbook of a study without any of its values, and
+// gives its place among the files. Cases of the same inputs share one.
+func (c *sheetCase) decided(s *model.Study) int {
+	key := fmt.Sprint(c.in.Case.Inputs)
+	if at, ok := c.solved[key]; ok {
+		return at
+	}
+	answer := decision.Decide(s)
+	path := filepath.Join(c.t.TempDir(), "decided.xlsx")
+	file, err := os.Create(path)
+	require.NoError(c.t, err)
+	require.NoError(c.t, Write(file, &answer, Options{Created: time.Date(2026, 1, 1, 0, 0, 0, 0, time.UTC)}))
+	require.NoError(c.t, file.Close())
+	values, _ := recalc.Cached(c.t, path)
+	c.files, c.values = append(c.files, recalc.Edited(c.t, path)), append(c.values, values)
+	c.solved[key] = len(c.files)
+	return len(c.files)
+}
+
+// found is where a label stands, once, on a sheet of a decision workbook.
+func (c *sheetCase) found(file int, sheet, label string) (row, column int) {
+	var places []string
+	for at, value := range c.values[file-1][sheet] {
+		if value.Text == label {
+			places = append(places, at)
+		}
+	}
+	require.Len(c.t, places, 1, "%q on %s", label, sheet)
+	letters := strings.TrimRight(places[0], "0123456789")
+	row, err := strconv.Atoi(places[0][len(letters):])
+	require.NoError(c.t, err)
+	for column = 1; grid.ColumnName(column) != letters; {
+		column++
+	}
+	return row, column
+}
+
+// recalculated writes the sheet, has LibreOffice calculate it and the decision
 // workbooks, and gives what it found, the sheet first.
-func (d *desk) recalculated(t *testing.T, others ...string) []recalc.Sheets {
-	t.Helper()
+func (d *desk) recalculated() []recalc.Sheets {
+	d.t.Helper()
 	out := &grid.Book{Author: "shopstint", Sheets: []*grid.Sheet{d.sheet}}
 	for i := range d.sheet.Cells {
 		if placed := d.sheet.Cells[i].Cell; placed.Formula != "" {
 			placed.Value = nil
 		}
 	}
-	path := filepath.Join(t.TempDir(), "published.xlsx")
+	path := filepath.Join(d.t.TempDir(), "published.xlsx")
 	file, err := os.Create(path)
-	require.NoError(t, err)
-	require.NoError(t, out.Write(file))
-	require.NoError(t, file.Close())
-	return recalc.LibreOffice(t).Recalculate(t, append([]string{path}, others...)...)
+	require.NoError(d.t, err)
+	require.NoError(d.t, out.Write(file))
+	require.NoError(d.t, file.Close())
+	return recalc.LibreOffice(d.t).Recalculate(d.t, append([]string{path}, d.files...)...)
 }
 
 // read gives the numbers in the cells of an entry, and an error that names a cell
 // without one.
-func (e entry) read(sheet map[string]recalc.Value) (map[string][]float64, error) {
+func (e entry) read(files []recalc.Sheets) (map[string][]float64, error) {
+	sheet := files[e.file][cmp.Or(e.sheet, sheetPublished)]
 	got := map[string][]float64{}
 	for name, cells := range e.cells {
 		for _, at := range cells {
@@ -203,16 +250,4 @@ func (e entry) read(sheet map[string]recalc.Value) (map[string][]float64, error)
 		got = e.finish(got)
 	}
 	return got, nil
-}
-
-// decided writes the decision workbook of a study without any of its values.
-func decided(t *testing.T, s *model.Study) string {
-	t.Helper()
-	answer := decision.Decide(s)
-	path := filepath.Join(t.TempDir(), "decided.xlsx")
-	file, err := os.Create(path)
-	require.NoError(t, err)
-	require.NoError(t, Write(file, &answer, Options{Created: time.Date(2026, 1, 1, 0, 0, 0, 0, time.UTC)}))
-	require.NoError(t, file.Close())
-	return recalc.Edited(t, path)
 }

@@ -1,6 +1,7 @@
 package conformance
 
 import (
+	"shopstint/model"
 	"shopstint/model/published"
 	"shopstint/model/quantity"
 	"shopstint/model/studygen"
@@ -15,12 +16,21 @@ func rentalRooms() []Room {
 	}
 }
 
-// unitCost rents the room for an hour, without a minimum, and spreads it.
-func unitCost(in *published.Inputs) worked {
+// HourInTheRoom is a study of one job, planed for an hour in a room that is rented
+// by the hour without a minimum.
+func HourInTheRoom(rate float64) *model.Study {
 	s := studygen.Round()
-	shop := &s.Shops[0]
-	shop.Tariff.HourlyRate, shop.Tariff.MinimumBlock = quantity.MoneyPerHour(in.Number("rent_per_hour")), 0
-	trip := rental.Trip{Shop: shop, Jobs: 1, Uses: []rental.Use{{Minutes: quantity.Minutes(60)}, {}}}
+	shop, job := &s.Shops[0], &s.JobTypes[0]
+	shop.Tariff.HourlyRate, shop.Tariff.MinimumBlock, shop.Machines[0].Setup = quantity.MoneyPerHour(rate), 0, 0
+	job.Operations = job.Operations[:1]
+	job.Operations[0].Measured = quantity.Minutes(60)
+	return s
+}
+
+// unitCost spreads what an hour in the room is billed at.
+func unitCost(in *published.Inputs) worked {
+	s := HourInTheRoom(in.Number("rent_per_hour"))
+	trip := rental.Trip{Shop: &s.Shops[0], Jobs: 1, Uses: []rental.Use{{Minutes: quantity.Minutes(60)}, {}}}
 	visit := rental.Price(&s.Studio, s.Money, trip, rental.Membership{})
 	return worked{"per_unit": {visit.Shop / in.Number("units_per_hour")}}
 }
