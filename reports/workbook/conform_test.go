@@ -81,5 +81,10 @@ func (d *desk) held(files []published.File, entries map[string]*entry) map[strin
 		}
 	}
 	require.NoError(d.t, errors.Join(misses...))
+	var total published.Tally
+	for _, tally := range counted {
+		total = total.Add(tally)
+	}
+	assert.GreaterOrEqual(d.t, total.Figures, 400, "figures that the workbook carries")
 	return counted
 }
