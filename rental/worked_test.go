@@ -1,15 +1,14 @@
 package rental_test
 
 import (
-	"os"
 	"testing"
 
 	"github.com/shopspring/decimal"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"shopstint/capital/decision/conformance"
 	"shopstint/model"
-	"shopstint/model/published"
 	"shopstint/model/quantity"
 	"shopstint/model/studygen"
 	"shopstint/rental"
@@ -198,13 +197,4 @@ func TestAHeavyPieceTakesMoreHands(t *testing.T) {
 	}
 }
 
-func TestUnitCostsAgreeWithPublishedCases(t *testing.T) {
-	require.NoError(t, published.Agree(os.DirFS("../testdata/published"), "unitcost", unitCost))
-}
-
-// unitCost rents the room for an hour, without a minimum, and spreads it.
-func unitCost(in *published.Inputs) map[string][]float64 {
-	s := studygen.Round()
-	s.Shops[0].Tariff.HourlyRate, s.Shops[0].Tariff.MinimumBlock = quantity.MoneyPerHour(in.Number("rent_per_hour")), 0
-	return map[string][]float64{"per_unit": {priced(s, only(s, 60)).Shop / in.Number("units_per_hour")}}
-}
+func TestUnitCostsAgreeWithPublishedCases(t *testing.T) { conformance.Hold(t, "rental") }

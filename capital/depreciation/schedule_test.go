@@ -40,6 +40,14 @@ func assertWithin(t tester, shares []float64, salvage float64) {
 	}
 }
 
+func sum(shares []float64) float64 {
+	total := 0.0
+	for _, share := range shares {
+		total += share
+	}
+	return total
+}
+
 func drawLifeAndSalvage(t *rapid.T) (int, float64) {
 	life := rapid.IntRange(1, 40).Draw(t, "life")
 	salvage := rapid.OneOf(rapid.Just(0.0), rapid.Just(1.0), rapid.Float64Range(0, 1)).Draw(t, "salvage")

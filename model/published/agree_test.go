@@ -3,7 +3,6 @@ package published_test
 import (
 	"errors"
 	"testing"
-	"testing/fstest"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -18,23 +17,64 @@ cases:
   - {id: two, inputs: {x: 3}, want: {twice: 6}, tol: 0}
 `
 
+// agree holds every file of the folder to what works its cases out.
+func agree(t *testing.T, files map[string]string, workOut published.WorkOut) (published.Tally, error) {
+	t.Helper()
+	loaded, err := published.Load(folder(files), "m")
+	require.NoError(t, err)
+	var total published.Tally
+	var misses []error
+	for _, file := range loaded {
+		tally, err := file.Agree(workOut)
+		total, misses = total.Add(tally), append(misses, err)
+	}
+	return total, errors.Join(misses...)
+}
+
 func twice(in *published.Inputs) map[string][]float64 {
 	return map[string][]float64{"twice": {2 * in.Number("x")}}
 }
 
 func TestCasesAgreeWithWhatWorksThemOut(t *testing.T) {
-	require.NoError(t, published.Agree(folder(map[string]string{"a.yaml": doubled}), "m", twice))
+	tally, err := agree(t, map[string]string{"a.yaml": doubled}, twice)
+	require.NoError(t, err)
+	assert.Equal(t, published.Tally{Cases: 2, Figures: 2}, tally)
+}
+
+func TestTheLargestDifferenceIsAShareOfTheLargestFigureOfItsName(t *testing.T) {
+	const content = "source: S\nmark: READ\ncases: [{id: a, inputs: {x: 1}, want: {y: [200, 100, 0], z: 0}, tol: 1}]"
+	off := func(y, z float64) published.Tally {
+		tally, err := agree(t, map[string]string{"a.yaml": content}, func(in *published.Inputs) map[string][]float64 {
+			return map[string][]float64{"y": {200, 100, y}, "z": {z}}
+		})
+		require.NoError(t, err)
+		assert.Equal(t, 4, tally.Figures)
+		return tally
+	}
+	assert.InDelta(t, 0.005, off(1, 0).Off, 1e-12)
+	assert.InDelta(t, 0.25, off(1, -0.25).Off, 1e-12, "beside nothing the difference itself")
+}
+
+func TestACaseIsHeldToTheFiguresThatAreThere(t *testing.T) {
+	const content = "source: S\nmark: READ\ncases: [{id: a, inputs: {x: 1}, want: {y: 2, z: 3}, tol: 0}]"
+	c := loadOne(t, content)[0]
+	got := map[string][]float64{"y": {2}, "other": {7}}
+	require.Error(t, c.Compare(got))
+	tally, err := c.Only(got).Hold(got)
+	require.NoError(t, err)
+	assert.Equal(t, 1, tally.Figures)
+	assert.Len(t, c.Want, 2, "the case itself is as it was")
 }
 
 func TestEveryCaseThatIsOffIsNamedWithItsNote(t *testing.T) {
-	err := published.Agree(folder(map[string]string{"a.yaml": doubled}), "m", func(in *published.Inputs) map[string][]float64 {
+	_, err := agree(t, map[string]string{"a.yaml": doubled}, func(in *published.Inputs) map[string][]float64 {
 		return map[string][]float64{"twice": {in.Number("x")}}
 	})
 	require.Error(t, err)
 	for _, shown := range []string{"m/a.yaml", "case one", "x=2", "want 4, got 2", "note: prints 5", "case two", "want 6, got 3"} {
 		assert.ErrorContains(t, err, shown)
 	}
-	err = published.Agree(folder(map[string]string{"a.yaml": doubled}), "m", func(in *published.Inputs) map[string][]float64 {
+	_, err = agree(t, map[string]string{"a.yaml": doubled}, func(in *published.Inputs) map[string][]float64 {
 		return map[string][]float64{"twice": {4}}
 	})
 	require.ErrorContains(t, err, "case two", "one case off is enough")
@@ -46,7 +86,8 @@ func TestOneFileOfSeveralThatIsOffIsEnough(t *testing.T) {
 	for _, files := range []map[string]string{
 		{"a.yaml": doubled, "b.yaml": other}, {"b.yaml": doubled, "a.yaml": other},
 	} {
-		require.ErrorContains(t, published.Agree(folder(files), "m", twice), "case three")
+		_, err := agree(t, files, twice)
+		require.ErrorContains(t, err, "case three")
 	}
 }
 
@@ -58,7 +99,7 @@ func TestACaseWhoseInputsCannotBeReadDoesNotAgree(t *testing.T) {
 		`input "list" is a list of number`: func(in *published.Inputs) { in.Text("list") },
 		"the first":                        func(in *published.Inputs) { in.Keep(nil); in.Keep(first); in.Keep(later) },
 	} {
-		err := published.Agree(folder(map[string]string{"a.yaml": doubled}), "m", func(in *published.Inputs) map[string][]float64 {
+		_, err := agree(t, map[string]string{"a.yaml": doubled}, func(in *published.Inputs) map[string][]float64 {
 			if in.Case.ID == "one" {
 				read(in)
 				assert.Error(t, in.Err())
@@ -80,8 +121,4 @@ func TestInputsGiveWhatTheCaseHas(t *testing.T) {
 	require.NoError(t, in.Err())
 	assert.Zero(t, in.Number("y"))
 	require.Error(t, in.Err())
-}
-
-func TestAgreeingNeedsACase(t *testing.T) {
-	require.ErrorContains(t, published.Agree(fstest.MapFS{}, "m", twice), "published cases for m")
 }

@@ -13,10 +13,11 @@ import (
 
 // File is one source's cases for one method.
 type File struct {
-	Path   string // inside the file system it was read from
-	Source string // author, title, year, page
-	Mark   Mark
-	Cases  []Case
+	Path    string // inside the file system it was read from
+	Source  string // author, title, year, page
+	Mark    Mark
+	Cases   []Case
+	LeftOut []Case // kept as data with the reason why nothing here works them out
 }
 
 // Case is one worked example.
@@ -24,6 +25,7 @@ type Case struct {
 	ID     string
 	Source string // the file's source with what its mark says, and the page
 	Note   string // where source and arithmetic disagree: both figures
+	Why    string // why it is left out; empty where it is not
 	Inputs map[string]Value
 	Want   map[string]Value
 	Tol    float64 // absolute, or a share of each wanted number if Rel

@@ -28,8 +28,8 @@ const (
 	Memory   Mark = "MEMORY"
 )
 
-// words returns what a printed source says of its mark.
-func (m Mark) words() (string, bool) {
+// Words returns what a printed source says of its mark; false for a mark that is none.
+func (m Mark) Words() (string, bool) {
 	switch m {
 	case Read:
 		return "as published", true
@@ -58,6 +58,7 @@ type writtenCase struct {
 	Want   map[string]Value `yaml:"want"`
 	Tol    *float64         `yaml:"tol"`
 	Rel    bool             `yaml:"rel"`
+	Why    *string          `yaml:"left_out"`
 }
 
 // Load reads every case file of a method, <method>/<source>.yaml, in the
@@ -88,7 +89,7 @@ func Load(fsys fs.FS, method string) ([]File, error) {
 }
 
 func claimIDs(seen map[string]string, file File) error {
-	for _, c := range file.Cases {
+	for _, c := range slices.Concat(file.Cases, file.LeftOut) {
 		if other, taken := seen[c.ID]; taken {
 			return fmt.Errorf("%s: case id %q is also in %s; each would be used once", file.Path, c.ID, other)
 		}
@@ -122,7 +123,7 @@ func parse(name string, content []byte) (File, error) {
 }
 
 func (w written) file(name string) (File, error) {
-	words, known := w.Mark.words()
+	words, known := w.Mark.Words()
 	switch {
 	case strings.TrimSpace(w.Source) == "":
 		return File{}, fmt.Errorf("%s: no source; it would name author, title, year and page", name)
@@ -136,7 +137,11 @@ func (w written) file(name string) (File, error) {
 		if err := wc.complete(); err != nil {
 			return File{}, fmt.Errorf("%s: case %d %q: %w", name, i+1, wc.ID, err)
 		}
-		file.Cases = append(file.Cases, wc.withSource(w.Source, words))
+		if c := wc.withSource(w.Source, words); c.Why == "" {
+			file.Cases = append(file.Cases, c)
+		} else {
+			file.LeftOut = append(file.LeftOut, c)
+		}
 	}
 	return file, nil
 }
@@ -149,6 +154,8 @@ func (wc writtenCase) complete() error {
 		return errors.New("no inputs; there would be at least one")
 	case len(wc.Want) == 0:
 		return errors.New("nothing wanted; there would be at least one figure")
+	case wc.Why != nil && strings.TrimSpace(*wc.Why) == "":
+		return errors.New("left out without a reason; left_out would say why nothing here works it out")
 	case wc.Tol == nil:
 		return errors.New("no tol; it would be the greatest difference allowed")
 	case !(*wc.Tol >= 0) || math.IsInf(*wc.Tol, 0):
@@ -176,8 +183,12 @@ func (wc writtenCase) withSource(source, words string) Case {
 	if wc.Page != "" {
 		source += ", " + wc.Page
 	}
+	why := ""
+	if wc.Why != nil {
+		why = strings.TrimSpace(*wc.Why)
+	}
 	return Case{
-		ID: wc.ID, Source: source + " (" + words + ")", Note: wc.Note,
+		ID: wc.ID, Source: source + " (" + words + ")", Note: wc.Note, Why: why,
 		Inputs: wc.Inputs, Want: wc.Want, Tol: *wc.Tol, Rel: wc.Rel,
 	}
 }

@@ -2,6 +2,7 @@ package published_test
 
 import (
 	"os"
+	"slices"
 	"strings"
 	"testing"
 	"testing/fstest"
@@ -173,24 +174,30 @@ func TestAFolderWithoutACaseIsAnError(t *testing.T) {
 	require.Error(t, err)
 }
 
-func TestEveryMethodFolderLoadsAndTogetherTheyHoldSixtyCases(t *testing.T) {
-	cases := os.DirFS("../../testdata/published")
-	methods, err := os.ReadDir("../../testdata/published")
+func TestACaseThatIsLeftOutIsDataWithItsReason(t *testing.T) {
+	const content = `source: S
+mark: READ
+cases:
+  - {id: one, inputs: {x: 1}, want: {y: 1}, tol: 0}
+  - {id: two, left_out: " no method counts days ", inputs: {x: 1}, want: {y: 1}, tol: 0}
+`
+	files, err := published.Load(folder(map[string]string{"a.yaml": content}), "m")
 	require.NoError(t, err)
-	total := 0
-	for _, method := range methods {
-		files, err := published.Load(cases, method.Name())
-		require.NoError(t, err)
-		for _, file := range files {
-			total += len(file.Cases)
-		}
-	}
-	assert.GreaterOrEqual(t, total, 60)
+	require.Len(t, files[0].Cases, 1)
+	require.Len(t, files[0].LeftOut, 1)
+	assert.Equal(t, "one", files[0].Cases[0].ID)
+	assert.Equal(t, "two", files[0].LeftOut[0].ID)
+	assert.Equal(t, "no method counts days", files[0].LeftOut[0].Why)
+	_, err = published.Load(folder(map[string]string{"a.yaml": strings.ReplaceAll(content, "id: two", "id: one")}), "m")
+	require.ErrorContains(t, err, `case id "one" is also in m/a.yaml`)
+	_, err = published.Load(folder(map[string]string{"a.yaml": strings.ReplaceAll(content, " no method counts days ", " ")}), "m")
+	require.ErrorContains(t, err, "left out without a reason")
 }
 
 func FuzzLoad(f *testing.F) {
 	f.Add(good)
 	f.Add("source: S\nmark: READ\ncases: [{id: a, inputs: {x: &a [1]}, want: {y: *a}, tol: 0}]")
+	f.Add("source: S\nmark: READ\ncases: [{id: a, left_out: why, inputs: {x: 1}, want: {y: 1}, tol: 0}]")
 	f.Add(strings.Repeat("[", 100))
 	f.Fuzz(func(t *testing.T, content string) {
 		files, err := published.Load(folder(map[string]string{"a.yaml": content}), "m")
@@ -198,8 +205,9 @@ func FuzzLoad(f *testing.F) {
 			return
 		}
 		require.Len(t, files, 1)
-		require.NotEmpty(t, files[0].Cases)
-		for _, c := range files[0].Cases {
+		all := slices.Concat(files[0].Cases, files[0].LeftOut)
+		require.NotEmpty(t, all)
+		for _, c := range all {
 			require.NotEmpty(t, c.ID)
 			require.NotEmpty(t, c.Source)
 			require.NotEmpty(t, c.String())

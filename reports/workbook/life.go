@@ -68,9 +68,9 @@ func (b *book) lifeBlock(p page, m, at int) {
 	last := at + 2 + single.LifeYears
 	annual := span(at+3, lifeAnnual, last, lifeAnnual)
 	p.text(at+1, 1, "kept best for, years", plain)
-	p.calc(at+1, 3, fmt.Sprintf("MATCH(MIN(%[1]s),%[1]s,0)", annual), float64(life.Best), grid.Style{Bold: true, NumberFormat: asCount})
+	p.calc(at+1, 3, keptBest(annual), float64(life.Best), grid.Style{Bold: true, NumberFormat: asCount})
 	p.text(at+1, 4, "at a yearly cost of", plain)
-	p.calc(at+1, 6, "MIN("+annual+")", life.Least, grid.Style{Bold: true, NumberFormat: asMoney0})
+	p.calc(at+1, 6, leastCost(annual), life.Least, grid.Style{Bold: true, NumberFormat: asMoney0})
 	if life.StillFalling {
 		p.text(at+1, 7, "still falling at the end of the curve: keep it as long as it runs", lead)
 	}
@@ -81,6 +81,11 @@ func (b *book) lifeBlock(p page, m, at int) {
 		Series: []grid.Series{{Name: "yearly cost", Categories: grid.RangeRef(sheetLife, at+3, lifeYear, last, lifeYear), Values: grid.RangeRef(sheetLife, at+3, lifeAnnual, last, lifeAnnual), Color: moss}},
 	})
 }
+
+// keptBest and leastCost are the twin of economiclife.Best, for the yearly costs
+// by years kept.
+func keptBest(annual string) string  { return fmt.Sprintf("MATCH(MIN(%[1]s),%[1]s,0)", annual) }
+func leastCost(annual string) string { return "MIN(" + annual + ")" }
 
 // lifeValues are the engine's figures of every year kept.
 func (b *book) lifeValues(m int) [][lifeColumns]float64 {

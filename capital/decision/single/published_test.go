@@ -2,46 +2,17 @@ package single_test
 
 import (
 	"math"
-	"os"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"shopstint/capital/decision/conformance"
 	"shopstint/capital/decision/single"
-	"shopstint/capital/timevalue"
-	"shopstint/model/published"
 )
 
 func TestBreakEvensAgreeWithPublishedCases(t *testing.T) {
-	workOut := func(in *published.Inputs) map[string][]float64 { return breakEven(t, in) }
-	require.NoError(t, published.Agree(os.DirFS("../../../testdata/published"), "breakeven", workOut))
-}
-
-// fixed is the cost of a year whatever the work: as given, or the recovery of
-// the price less what it fetches, and the yearly cost.
-func fixed(in *published.Inputs) float64 {
-	if in.Has("fixed_a_year") {
-		return in.Number("fixed_a_year")
-	}
-	rate, years := in.Number("rate"), in.Number("years")
-	net := in.Number("price") - in.Number("salvage")*timevalue.DiscountFactor(rate, years)
-	return timevalue.EquivalentAnnual(rate, years, net) + in.Number("yearly")
-}
-
-// breakEven looks for where owning and renting cost the same in a year.
-func breakEven(t *testing.T, in *published.Inputs) map[string][]float64 {
-	t.Helper()
-	fixed, own, rent := fixed(in), in.Number("own_rate"), in.Number("rent_rate")
-	saving := func(units float64) float64 { return units*(rent-own) - fixed }
-	crossings := single.Crossings(saving, 0, 10000, nil)
-	require.Len(t, crossings, 1, in.Case.ID)
-	assert.InDelta(t, 0, saving(crossings[0]), 1e-6, "%s: both sides cost the same", in.Case.ID)
-	got := map[string][]float64{"break_even": crossings}
-	if in.Has("units") {
-		got["saving"] = []float64{saving(in.Number("units"))}
-	}
-	return got
+	conformance.Hold(t, "capital/decision/single")
 }
 
 func TestCrossingsFindsEveryChangeOfSignOfAStaircase(t *testing.T) {

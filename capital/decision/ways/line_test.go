@@ -1,37 +1,17 @@
 package ways_test
 
 import (
-	"os"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
-	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
+	"shopstint/capital/decision/conformance"
 	"shopstint/capital/decision/ways"
-	"shopstint/model/published"
 )
 
-// TestBreakEvensAgreeWithPublishedCases runs the published cases of renting
-// against owning as two ways: one with a fixed cost, one without.
 func TestBreakEvensAgreeWithPublishedCases(t *testing.T) {
-	workOut := func(in *published.Inputs) map[string][]float64 {
-		own, hired := ways.Line{Unit: in.Number("own_rate")}, ways.Line{Unit: in.Number("rent_rate")}
-		if in.Has("fixed_a_year") {
-			own.Fixed = in.Number("fixed_a_year")
-		} else {
-			own.Fixed = ways.Recovery(in.Number("rate"), in.Number("years"), in.Number("price"), in.Number("salvage")) + in.Number("yearly")
-		}
-		outcome, at := ways.BreakEven(own, hired)
-		require.Equal(t, ways.Crossing, outcome, in.Case.ID)
-		got := map[string][]float64{"break_even": {at}}
-		if in.Has("units") {
-			units := in.Number("units")
-			got["saving"] = []float64{hired.Yearly(units) - own.Yearly(units)}
-		}
-		return got
-	}
-	require.NoError(t, published.Agree(os.DirFS("../../../testdata/published"), "breakeven", workOut))
+	conformance.Hold(t, "capital/decision/ways")
 }
 
 func lines(t *rapid.T, name string) ways.Line {

@@ -2,49 +2,16 @@ package change_test
 
 import (
 	"math"
-	"os"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
-	"github.com/stretchr/testify/require"
-	"gonum.org/v1/gonum/stat/distuv"
 	"pgregory.net/rapid"
 
-	"shopstint/model/published"
+	"shopstint/capital/decision/conformance"
 	"shopstint/model/wear/change"
 )
 
-func TestRunsAndCostsAgreeWithPublishedCases(t *testing.T) {
-	require.NoError(t, published.Agree(os.DirFS("../../../testdata/published"), "toolchange", workOut))
-}
-
-// workOut reads the law of damage from the inputs that a case has: a Weibull
-// shape and scale, the end of an even spread, or neither.
-func workOut(in *published.Inputs) map[string][]float64 {
-	costs := change.Costs{Change: in.Number("change")}
-	var life change.Life = change.Sudden(0)
-	switch {
-	case has(in, "shape"):
-		costs.Damage = in.Number("damage")
-		life = distuv.Weibull{K: in.Number("shape"), Lambda: in.Number("scale")}
-	case has(in, "longest"):
-		costs.Damage = in.Number("damage")
-		life = distuv.Uniform{Min: 0, Max: in.Number("longest")}
-	default:
-		costs.Steady, costs.Rise = in.Number("steady"), in.Number("rise")
-	}
-	got := map[string][]float64{}
-	best := change.Best(costs, life)
-	got["best"], got["rate"] = []float64{best}, []float64{change.Rate(costs, life, best)}
-	if has(in, "runs") {
-		for _, run := range in.List("runs") {
-			got["rates"] = append(got["rates"], change.Rate(costs, life, run))
-		}
-	}
-	return got
-}
-
-func has(in *published.Inputs, name string) bool { _, ok := in.Case.Inputs[name]; return ok }
+func TestRunsAndCostsAgreeWithPublishedCases(t *testing.T) { conformance.Hold(t, "model/wear/change") }
 
 func drawn(t *rapid.T) (change.Costs, change.Sudden, float64) {
 	full := rapid.Float64Range(1, 5000).Draw(t, "run until dull")
