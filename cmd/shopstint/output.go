@@ -76,14 +76,18 @@ const againMark = "-again"
 // fits tells whether a file may be written at a path: a known ending, a plain file
 // or none yet, in a folder that is there.
 func fits(path string, endings ...string) error {
+	ending := strings.ToLower(filepath.Ext(path))
+	known := slices.Contains(endings, ending)
 	if about, err := os.Stat(path); err == nil && about.IsDir() {
-		return usage(path+" is a folder", "name a file in it, such as "+filepath.Join(path, "study"+endings[0]))
+		if !known {
+			ending = endings[0]
+		}
+		return usage(path+" is a folder", "name a file in it, such as "+filepath.Join(path, "study"+ending))
 	}
 	if err := writable(path); err != nil {
 		return err
 	}
-	ending := strings.ToLower(filepath.Ext(path))
-	if !slices.Contains(endings, ending) {
+	if !known {
 		return usage(path+" does not end in "+strings.Join(endings, " or "), "name it "+strings.TrimSuffix(path, filepath.Ext(path))+endings[0])
 	}
 	folder := filepath.Dir(path)

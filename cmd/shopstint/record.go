@@ -195,9 +195,13 @@ func (s *session) checkedAgainst(options recordOptions) (*model.Study, error) {
 func (s *session) texts(cmd *cobra.Command, args []string, options recordOptions) (map[string]string, error) {
 	word := strings.ToLower(args[1])
 	kind := logbook.Kind(word)
-	texts := map[string]string{"date": s.now().Format(time.DateOnly), "kind": word}
-	if _, err := quantity.ParseDate(texts["date"]); err != nil && !cmd.Flags().Changed("date") {
-		return nil, usage("by the clock of this machine today is "+texts["date"], "set it right, or give the day with --date")
+	texts := map[string]string{"kind": word}
+	if !cmd.Flags().Changed("date") {
+		today, err := s.today()
+		if err != nil {
+			return nil, err
+		}
+		texts["date"] = today
 	}
 	named, isKind := "", slices.Contains(logbook.Kinds, kind)
 	for _, one := range lineFlags {
@@ -215,6 +219,15 @@ func (s *session) texts(cmd *cobra.Command, args []string, options recordOptions
 		texts[one.column] = *options.line[one.flag]
 	}
 	return texts, nil
+}
+
+// today is the day by the clock, which may have lost the time.
+func (s *session) today() (string, error) {
+	today := s.now().Format(time.DateOnly)
+	if _, err := quantity.ParseDate(today); err != nil {
+		return "", usage("by the clock of this machine today is "+today, "set it right, or give the day with --date")
+	}
+	return today, nil
 }
 
 func wanted(kind logbook.Kind) string {
