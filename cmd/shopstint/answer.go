@@ -45,7 +45,7 @@ func (s *session) answer(ctx context.Context, study *model.Study, path string, s
 		return &answer, nil
 	}
 	defer s.progress("writing the workbook")()
-	return &answer, writeWorkbook(path, &answer, options)
+	return &answer, s.writeWorkbook(path, &answer, options)
 }
 
 // drawFutures adds futures to an answer; Ctrl-C ends it.

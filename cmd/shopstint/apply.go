@@ -30,10 +30,8 @@ func (s *session) applySuggestions(told *reports.Tracked, src []byte, from sourc
 	if err != nil {
 		return nil, nil, err
 	}
-	if now, err := os.ReadFile(from.path); err != nil || !bytes.Equal(now, src) {
-		return nil, nil, fmt.Errorf("could not write %s: it was changed meanwhile; run the command again", from.path)
-	}
-	if err := publish(from.path, edited); err != nil {
+	if err := s.putIn(from.path, src, edited); err != nil {
+		_ = s.disk.Remove(kept) // the study is as it was
 		return nil, nil, err
 	}
 	words := []string{"Changed in " + from.path + ": " + strings.Join(done, ", ") + "."}
@@ -42,6 +40,14 @@ func (s *session) applySuggestions(told *reports.Tracked, src []byte, from sourc
 	}
 	words = append(words, "The study as it was is "+kept+". To undo, put it back: copy "+kept+" over "+from.path+".")
 	return words, &jsonout.TrackApplied{Study: from.path, Before: kept}, nil
+}
+
+// putIn replaces a study that is still as it was read.
+func (s *session) putIn(path string, src, edited []byte) error {
+	if now, err := os.ReadFile(path); err != nil || !bytes.Equal(now, src) {
+		return fmt.Errorf("could not write %s: it was changed meanwhile; run the command again", path)
+	}
+	return s.publish(path, edited)
 }
 
 // editEach makes all changes, or where that is not possible those that are, one by one.
@@ -81,7 +87,7 @@ func (s *session) keepAsItWas(path string, src []byte) (string, error) {
 		if _, err := os.Lstat(kept); err == nil {
 			continue
 		}
-		err := keep.Append(kept, func(found keep.Found) ([]byte, error) {
+		err := keep.Append(s.disk, kept, func(found keep.Found) ([]byte, error) {
 			if !found.New {
 				return nil, errThere
 			}
@@ -91,7 +97,7 @@ func (s *session) keepAsItWas(path string, src []byte) (string, error) {
 		case err == nil:
 			return kept, nil
 		case !errors.Is(err, errThere):
-			return "", fmt.Errorf("could not write %s: %w", kept, plainCause(err))
+			return "", unwritten(kept, err)
 		}
 	}
 	return "", fmt.Errorf("could not keep %s as it was: there are %d old ones of today; take some away", path, mostKept)

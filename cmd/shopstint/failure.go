@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
+	"os"
 	"strings"
 
 	"shopstint/model/problem"
@@ -78,8 +79,15 @@ func counted(n int, noun string) string {
 // the file system: the caller has named the file already.
 func plainCause(err error) error {
 	var onPath *fs.PathError
-	if errors.As(err, &onPath) {
+	var onTwo *os.LinkError
+	var onCall *os.SyscallError
+	switch {
+	case errors.As(err, &onPath):
 		return onPath.Err
+	case errors.As(err, &onTwo):
+		return onTwo.Err
+	case errors.As(err, &onCall):
+		return onCall.Err
 	}
 	return err
 }

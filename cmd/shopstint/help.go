@@ -26,7 +26,7 @@ func newHelp() *cobra.Command {
 
 // help lays a help page out: what it does, how it is called, the commands or
 // flags, the exit statuses.
-func help(cmd *cobra.Command, _ []string) {
+func (s *session) help(cmd *cobra.Command, _ []string) {
 	var b strings.Builder
 	b.WriteString(cmd.Long + "\n\nUsage: ")
 	if cmd.HasParent() {
@@ -39,7 +39,7 @@ func help(cmd *cobra.Command, _ []string) {
 	}
 	b.WriteString(flagEntries(cmd.Flags()))
 	b.WriteString("\n" + exitHelp + "\n")
-	fmt.Fprint(cmd.OutOrStdout(), b.String())
+	s.unsaid = s.say(b.String())
 }
 
 // flagEntries lists the flags. --help is left out: whoever reads this has it.

@@ -1,15 +1,17 @@
 package main
 
 import (
+	"bytes"
 	"errors"
 	"fmt"
 	"io/fs"
 	"maps"
-	"os"
 	"path/filepath"
 	"slices"
 	"strconv"
 	"strings"
+	"syscall"
+	"unicode/utf8"
 
 	"github.com/spf13/cobra"
 	"github.com/spf13/viper"
@@ -66,14 +68,14 @@ func (l *layers) file(s *session, cmd *cobra.Command) problem.List {
 	if path == "" {
 		return nil
 	}
-	src, err := os.ReadFile(path)
+	src, err := readFile(path)
 	switch {
-	case errors.Is(err, fs.ErrNotExist) && !must:
+	case !must && (errors.Is(err, fs.ErrNotExist) || errors.Is(err, syscall.ENOTDIR)):
 		return nil
 	case err != nil:
 		return problem.List{{Place: problem.Place{File: path}, What: "the settings file cannot be read: " + plainCause(err).Error(), Right: "name another with --settings"}}
 	}
-	return l.parse(path, string(src))
+	return l.parse(path, src)
 }
 
 // settingsPath finds the settings file; must tells that it was named.
@@ -92,11 +94,15 @@ func (s *session) settingsPath(cmd *cobra.Command) (path string, must bool) {
 }
 
 // parse reads the file on its own first, to tell its unknown keys by name.
-func (l *layers) parse(path, src string) problem.List {
+func (l *layers) parse(path string, src []byte) problem.List {
 	file := viper.New()
 	file.SetConfigType("yaml")
-	if err := file.ReadConfig(strings.NewReader(src)); err != nil {
-		return problem.List{{Place: problem.Place{File: path, Line: lineIn(err)}, What: "this is not a settings file", Right: "write one setting a line, such as units: metric"}}
+	if err := file.ReadConfig(bytes.NewReader(src)); err != nil {
+		right := "write one setting a line, such as units: metric"
+		if !utf8.Valid(src) || bytes.IndexByte(src, 0) >= 0 {
+			right = "save it as a plain text in UTF-8"
+		}
+		return problem.List{{Place: problem.Place{File: path, Line: lineIn(err)}, What: "this is not a settings file", Right: right}}
 	}
 	given, problems := texts(path, file.AllSettings())
 	return append(problems, l.put(given, func(key string) string { return path + ": " + key })...)

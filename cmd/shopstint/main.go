@@ -4,11 +4,13 @@
 package main
 
 import (
+	"cmp"
 	"io"
 	"os"
 	"runtime/debug"
 	"time"
 
+	"github.com/spf13/afero"
 	"golang.org/x/term"
 
 	"shopstint/reports/text"
@@ -22,6 +24,7 @@ type world struct {
 	configFolder   func() (string, error) // where a user's settings live
 	columns        int                    // of the terminal behind stdout; 0 when there is none
 	now            func() time.Time       // by the clock of this machine
+	disk           afero.Fs               // what files are written to
 	watched        bool                   // whether stderr is a terminal
 }
 
@@ -36,7 +39,7 @@ func main() {
 	os.Exit(run(os.Args[1:], world{
 		stdin: os.Stdin, stdout: os.Stdout, stderr: os.Stderr,
 		environ: os.Environ(), configFolder: os.UserConfigDir, columns: terminalColumns(os.Stdout),
-		now: time.Now, watched: term.IsTerminal(int(os.Stderr.Fd())),
+		now: time.Now, disk: afero.NewOsFs(), watched: term.IsTerminal(int(os.Stderr.Fd())),
 	}))
 }
 
@@ -55,7 +58,8 @@ func run(args []string, outside world) int {
 	root.SetIn(outside.stdin)
 	root.SetOut(outside.stdout)
 	root.SetErr(outside.stderr)
-	return s.report(root.Execute())
+	err := root.Execute()
+	return s.report(cmp.Or(err, s.unsaid))
 }
 
 // terminalColumns is the width of a terminal, 0 for a pipe or a file.

@@ -48,7 +48,7 @@ func newNew(s *session) *cobra.Command {
 
 func (s *session) start(args []string, options newOptions) error {
 	switch {
-	case len(args) == 0:
+	case len(args) == 0, len(args) == 1 && args[0] == "":
 		return usage("no file is named", "name the study to write, such as: shopstint new study.yaml")
 	case len(args) > 1:
 		return usage(`"`+args[0]+`" and "`+args[1]+`" are two files`, "name one")
@@ -67,7 +67,7 @@ func (s *session) start(args []string, options newOptions) error {
 	if err != nil {
 		return err
 	}
-	if err := publish(path, content); err != nil {
+	if err := s.publish(path, content); err != nil {
 		return err
 	}
 	next := "Its numbers are invented: put your own in place of every one, then run"

@@ -6,18 +6,26 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"slices"
 	"strconv"
 	"strings"
+	"syscall"
+
+	"shopstint/cmd/shopstint/keep"
 )
 
-// publish puts a finished file in its place: written whole beside it, then
-// renamed (see replace). When anything fails, what was there stays. Beside it
-// only keep opens a file for writing.
-func publish(path string, content []byte) error {
-	if err := replace(path, content); err != nil {
-		return fmt.Errorf("could not write %s: %w", path, plainCause(err))
+// publish puts a finished file in its place. When anything fails, what was there
+// stays. Nothing but package keep opens a file for writing.
+func (s *session) publish(path string, content []byte) error {
+	return unwritten(path, keep.Replace(s.disk, path, content))
+}
+
+// unwritten says which file could not be written.
+func unwritten(path string, err error) error {
+	if err == nil {
+		return nil
 	}
-	return nil
+	return fmt.Errorf("could not write %s: %w", path, plainCause(err))
 }
 
 // outputPath is where the workbook goes: where -o says, or else NAME-decision.xlsx
@@ -65,22 +73,43 @@ func againPath(from source, folder string) (string, error) {
 
 const againMark = "-again"
 
-// fits tells whether a file may be written at a path: a known ending, not a
-// folder, in a folder that is there.
+// fits tells whether a file may be written at a path: a known ending, a plain file
+// or none yet, in a folder that is there.
 func fits(path string, endings ...string) error {
-	if about, err := os.Stat(path); err == nil && about.IsDir() {
-		return usage(path+" is a folder", "name a file in it, such as "+filepath.Join(path, "study"+endings[0]))
-	}
 	ending := strings.ToLower(filepath.Ext(path))
-	known := false
-	for _, one := range endings {
-		known = known || ending == one
+	known := slices.Contains(endings, ending)
+	if about, err := os.Stat(path); err == nil && about.IsDir() {
+		if !known {
+			ending = endings[0]
+		}
+		return usage(path+" is a folder", "name a file in it, such as "+filepath.Join(path, "study"+ending))
+	}
+	if err := writable(path); err != nil {
+		return err
 	}
 	if !known {
 		return usage(path+" does not end in "+strings.Join(endings, " or "), "name it "+strings.TrimSuffix(path, filepath.Ext(path))+endings[0])
 	}
-	if _, err := os.Stat(filepath.Dir(path)); errors.Is(err, fs.ErrNotExist) {
-		return usage("there is no folder "+filepath.Dir(path), "make it first, or name another")
+	folder := filepath.Dir(path)
+	switch about, err := os.Stat(folder); {
+	case errors.Is(err, fs.ErrNotExist):
+		return usage("there is no folder "+folder, "make it first, or name another")
+	case err == nil && !about.IsDir(), errors.Is(err, syscall.ENOTDIR):
+		return usage(folder+" is no folder", "name a file in a folder")
+	}
+	return nil
+}
+
+// writable refuses what no file can be written over. Other faults of the file
+// system show when it is written.
+func writable(path string) error {
+	switch _, err := keep.Target(path); {
+	case errors.Is(err, keep.ErrNoFile):
+		return usage(path+" is no plain file", "name a file")
+	case errors.Is(err, keep.ErrLostLink):
+		return usage(path+" is a link that leads nowhere", "take the link away, or name another file")
+	case errors.Is(err, keep.ErrProtected):
+		return usage(path+" is protected against writing", "take the protection off, or name another file")
 	}
 	return nil
 }

@@ -1,8 +1,8 @@
 package main
 
 import (
+	"bytes"
 	"errors"
-	"fmt"
 	"slices"
 	"strings"
 	"time"
@@ -13,6 +13,7 @@ import (
 	"shopstint/model"
 	"shopstint/model/logbook"
 	"shopstint/model/problem"
+	"shopstint/model/quantity"
 	"shopstint/reports/text"
 )
 
@@ -121,7 +122,7 @@ func (s *session) record(cmd *cobra.Command, args []string, options recordOption
 	if len(problems) > 0 {
 		return ofFlags(problems, logbook.Kind(texts["kind"]))
 	}
-	torn, err := keepLines(args[0], func(layout logbook.Layout, _ bool) ([]byte, error) { return lineOf(args[0], layout, &entry) })
+	torn, err := s.keepLines(args[0], func(layout logbook.Layout, _ bool) ([]byte, error) { return lineOf(args[0], layout, &entry) })
 	if err != nil {
 		return err
 	}
@@ -194,7 +195,14 @@ func (s *session) checkedAgainst(options recordOptions) (*model.Study, error) {
 func (s *session) texts(cmd *cobra.Command, args []string, options recordOptions) (map[string]string, error) {
 	word := strings.ToLower(args[1])
 	kind := logbook.Kind(word)
-	texts := map[string]string{"date": s.now().Format(time.DateOnly), "kind": word}
+	texts := map[string]string{"kind": word}
+	if !cmd.Flags().Changed("date") {
+		today, err := s.today()
+		if err != nil {
+			return nil, err
+		}
+		texts["date"] = today
+	}
 	named, isKind := "", slices.Contains(logbook.Kinds, kind)
 	for _, one := range lineFlags {
 		switch {
@@ -211,6 +219,15 @@ func (s *session) texts(cmd *cobra.Command, args []string, options recordOptions
 		texts[one.column] = *options.line[one.flag]
 	}
 	return texts, nil
+}
+
+// today is the day by the clock, which may have lost the time.
+func (s *session) today() (string, error) {
+	today := s.now().Format(time.DateOnly)
+	if _, err := quantity.ParseDate(today); err != nil {
+		return "", usage("by the clock of this machine today is "+today, "set it right, or give the day with --date")
+	}
+	return today, nil
 }
 
 func wanted(kind logbook.Kind) string {
@@ -237,12 +254,11 @@ func ofFlags(problems problem.List, kind logbook.Kind) problem.List {
 // keepLines adds to a logbook what compose makes in its layout; isNew is whether
 // it begins with that. It returns what is to be told of a line whose end was
 // lost before.
-func keepLines(path string, compose func(layout logbook.Layout, isNew bool) ([]byte, error)) (torn string, err error) {
-	err = keep.Append(path, func(found keep.Found) ([]byte, error) {
-		layout, begin := logbook.Standard(), []byte(nil)
-		if found.New {
-			begin = layout.Header()
-		} else {
+func (s *session) keepLines(path string, compose func(layout logbook.Layout, isNew bool) ([]byte, error)) (torn string, err error) {
+	err = keep.Append(s.disk, path, func(found keep.Found) ([]byte, error) {
+		layout := logbook.Standard()
+		begin, isNew := begunHeader(layout.Header(), found)
+		if !isNew {
 			var problems problem.List
 			if layout, problems = logbook.LayoutOf(path, found.First); len(problems) > 0 {
 				return nil, problems
@@ -251,20 +267,26 @@ func keepLines(path string, compose func(layout logbook.Layout, isNew bool) ([]b
 			begin, lost = layout.Ending(found.Tail)
 			torn = ofTail(string(found.Tail), lost)
 		}
-		lines, err := compose(layout, found.New)
+		lines, err := compose(layout, isNew)
 		if err != nil || len(lines) == 0 {
 			return nil, err
 		}
 		return append(begin, lines...), nil
 	})
 	var problems problem.List
-	switch {
-	case err == nil || errors.As(err, &problems):
+	if errors.As(err, &problems) {
 		return torn, err
-	case errors.Is(err, keep.ErrNoFile):
-		return "", inFile(path, keep.ErrNoFile.Error(), "name a file")
 	}
-	return "", fmt.Errorf("could not write %s: %w", path, plainCause(err))
+	return torn, unwritten(path, err)
+}
+
+// begunHeader is what is missing of the header in a logbook that has no line yet:
+// all of it in a new one, its end where a program was killed that began one.
+func begunHeader(header []byte, found keep.Found) (rest []byte, isNew bool) {
+	if len(found.Tail) < len(found.First) {
+		return nil, false
+	}
+	return bytes.CutPrefix(header, found.First)
 }
 
 // mostTail is how much of a line without an end is shown, in characters.

@@ -22,7 +22,7 @@ func (s *session) recordFrom(path string, study *model.Study, options recordOpti
 		return err
 	}
 	batch := batch{path: path, name: name, src: src, study: study, again: options.again}
-	torn, err := keepLines(path, func(layout logbook.Layout, isNew bool) ([]byte, error) {
+	torn, err := s.keepLines(path, func(layout logbook.Layout, isNew bool) ([]byte, error) {
 		if err := batch.read(layout, isNew); err != nil {
 			return nil, err
 		}

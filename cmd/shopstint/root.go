@@ -30,8 +30,8 @@ func newRoot(s *session) *cobra.Command {
 	}
 	root.Flags().Bool("version", false, "print the version")
 	root.CompletionOptions.DisableDefaultCmd = true
-	root.SetHelpFunc(help)
-	root.SetUsageFunc(func(cmd *cobra.Command) error { help(cmd, nil); return nil })
+	root.SetHelpFunc(s.help)
+	root.SetUsageFunc(func(cmd *cobra.Command) error { s.help(cmd, nil); return nil })
 	root.SetFlagErrorFunc(flagProblem)
 	root.AddCommand(
 		newDecide(s), newBudget(s), newVisits(s), newWear(s), newSpend(s), newRecord(s), newTrack(s),

@@ -10,6 +10,7 @@ import (
 	"testing/synctest"
 	"time"
 
+	"github.com/spf13/afero"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
@@ -22,7 +23,7 @@ import (
 func ran(columns int, environ []string, args ...string) (status int, stdout, stderr string) {
 	var out, complaints bytes.Buffer
 	status = run(args, world{
-		stdin: strings.NewReader(""), stdout: &out, stderr: &complaints, environ: environ, columns: columns, now: theDay,
+		stdin: strings.NewReader(""), stdout: &out, stderr: &complaints, environ: environ, columns: columns, now: theDay, disk: afero.NewOsFs(),
 		configFolder: func() (string, error) { return "", errors.New("no home") },
 	})
 	return status, out.String(), complaints.String()
@@ -122,7 +123,8 @@ func TestAFailedWriteLeavesWhatWasThereAndNothingElse(t *testing.T) {
 	target := filepath.Join(folder, "old.xlsx")
 	require.NoError(t, os.Mkdir(target, 0o755)) // a folder cannot be replaced by a file
 	require.NoError(t, os.WriteFile(filepath.Join(target, "inside"), []byte("old"), 0o600))
-	require.Error(t, publish(target, []byte("new")))
+	s := &session{world: world{disk: afero.NewOsFs()}}
+	require.Error(t, s.publish(target, []byte("new")))
 	left, err := os.ReadDir(folder)
 	require.NoError(t, err)
 	assert.Len(t, left, 1)

@@ -19,7 +19,7 @@ import (
 const scripts = "../../testdata/script"
 
 func TestMain(m *testing.M) {
-	testscript.Main(m, map[string]func(){"shopstint": main})
+	testscript.Main(m, map[string]func(){"shopstint": main, "shopstint-stopped": stopped})
 }
 
 // TestCommandsDoWhatTheScriptsSay runs every script; SHOPSTINT_UPDATE=1 writes

@@ -10,9 +10,10 @@ import (
 // session is one run of the program.
 type session struct {
 	world
-	json  bool   // whether errors are told as JSON
-	shown told   // the text of the study, to show its lines beside what is wrong with them
-	kept  string // what was written although there are problems
+	json   bool   // whether errors are told as JSON
+	shown  told   // the text of the study, to show its lines beside what is wrong with them
+	kept   string // what was written although there are problems
+	unsaid error  // why a help page could not be written
 }
 
 // told is a text and its name in problems.

@@ -81,8 +81,14 @@ func (s *session) track(cmd *cobra.Command, args []string, options trackOptions)
 	if err != nil {
 		return err
 	}
-	if options.apply && intake.IsWorkbook(src) {
+	switch {
+	case !options.apply:
+	case intake.IsWorkbook(src):
 		return usage("the suggestions cannot be written into the workbook "+from.name, "keep the study as a text first: shopstint new --from "+from.name+" study.yaml")
+	default:
+		if err := writable(from.path); err != nil {
+			return err
+		}
 	}
 	book, err := s.parse(from, src)
 	if err != nil {
@@ -213,5 +219,5 @@ func (s *session) trackWorkbook(told *reports.Tracked, path string) error {
 	if err := workbook.WriteTrack(&content, told, firstDay(told.Result.Study)); err != nil {
 		return err
 	}
-	return publish(path, content.Bytes())
+	return s.publish(path, content.Bytes())
 }

@@ -70,6 +70,9 @@ func (s *session) visits(cmd *cobra.Command, args []string, options visitsOption
 	if err != nil {
 		return err
 	}
+	if sameFile(options.output, from.path) {
+		return usage("the calendar would be written over the study "+from.path, "name another file with -o")
+	}
 	owned, err := owning(book.Study, options.owning)
 	if err != nil {
 		return err
@@ -150,7 +153,7 @@ func (s *session) printVisits(plan *booking.Plan, output string, settings settin
 		if err := calendar.Write(&content, &said, stampOf(plan)); err != nil {
 			return err
 		}
-		if err := publish(output, content.Bytes()); err != nil {
+		if err := s.publish(output, content.Bytes()); err != nil {
 			return err
 		}
 	}

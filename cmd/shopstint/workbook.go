@@ -14,13 +14,13 @@ import (
 
 // writeWorkbook writes the decision workbook whole. Its date is the first day
 // of the study, so that the same study gives the same bytes on any day.
-func writeWorkbook(path string, answer *decision.Answer, options workbook.Options) error {
+func (s *session) writeWorkbook(path string, answer *decision.Answer, options workbook.Options) error {
 	var content bytes.Buffer
 	options.Created = firstDay(answer.Study)
 	if err := workbook.Write(&content, answer, options); err != nil {
 		return err
 	}
-	return publish(path, content.Bytes())
+	return s.publish(path, content.Bytes())
 }
 
 // plannedVisits plans the dated jobs for their sheet, nil where a study has none.

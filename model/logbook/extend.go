@@ -3,6 +3,7 @@ package logbook
 import (
 	"bytes"
 	"encoding/csv"
+	"unicode/utf8"
 
 	"shopstint/model/problem"
 )
@@ -15,8 +16,14 @@ func LayoutOf(name string, first []byte) (Layout, problem.List) {
 	}
 	line := bytes.TrimSuffix(bytes.TrimPrefix(first, []byte("\ufeff")), []byte("\n"))
 	bare := bytes.TrimSuffix(line, []byte("\r"))
-	if len(bare) > MostLine || strange(bare) >= 0 {
-		return Layout{}, problem.List{{Place: problem.Place{File: name, Line: 1}, What: "the first line is not that of a logbook", Right: "it names the columns, such as " + standardTitles()}}
+	at := problem.Place{File: name, Line: 1}
+	if found := strange(bare); found >= 0 {
+		at.Column = utf8.RuneCount(bare[:found]) + 1
+		what, right := strangeness(bare[found])
+		return Layout{}, problem.List{{Place: at, What: what, Right: right}}
+	}
+	if len(bare) > MostLine {
+		return Layout{}, problem.List{{Place: at, What: "the first line is not that of a logbook", Right: "it names the columns, such as " + standardTitles()}}
 	}
 	layout, problems := parseLayout(name, string(bare))
 	layout.Windows = len(bare) < len(line)

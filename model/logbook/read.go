@@ -207,17 +207,21 @@ func strange(line []byte) int {
 }
 
 func (r *Reader) refuseStrange(line []byte, at int) {
-	column := utf8.RuneCount(line[:at]) + 1
-	switch c := line[at]; {
+	what, right := strangeness(line[at])
+	r.refuse(utf8.RuneCount(line[:at])+1, what, right)
+}
+
+// strangeness says what a byte is that stands in no text.
+func strangeness(c byte) (what, right string) {
+	switch {
 	case c == 0:
-		r.refuse(column, "the line is no text", `save the file as "CSV UTF-8"`)
+		return "the line is no text", `save the file as "CSV UTF-8"`
 	case c == '\r':
-		r.refuse(column, "a line break stands within the line", "save the file as CSV with the line breaks of Windows or Unix, and cells without any")
+		return "a line break stands within the line", "save the file as CSV with the line breaks of Windows or Unix, and cells without any"
 	case c >= utf8.RuneSelf:
-		r.refuse(column, "a letter is not written as UTF-8", `save the file as "CSV UTF-8"`)
-	default:
-		r.refuse(column, "a control sign stands in the line", "take it out")
+		return "a letter is not written as UTF-8", `save the file as "CSV UTF-8"`
 	}
+	return "a control sign stands in the line", "take it out"
 }
 
 // blank tells whether a line has no cell with anything in it.

@@ -149,7 +149,10 @@ func TestFilesThatAreNoTextAreRefusedPlainly(t *testing.T) {
 		{"a zip archive", []byte("PK\x03\x04\x14\x00"), "s:1:3: the control character U+0003 stands here; a study is plain text; take it out"},
 		{"another encoding", []byte("title: Tr\xe4ume\n"), "s:1:10: the byte 0xe4 is not UTF-8 text; save the file as UTF-8"},
 		{"zero byte", []byte("currency: EUR\nunits: met\x00ric\n"), "s:2:11: the control character U+0000 stands here; a study is plain text; take it out"},
-		{"lone carriage return", []byte("currency: EUR\runits: metric\n"), "s:1:14: the control character U+000D stands here; a study is plain text; take it out"},
+		{"UTF-16 without a mark, little end first", []byte("c\x00u\x00"), "s:1:1: the file is written in UTF-16; save it as UTF-8"},
+		{"UTF-16 without a mark, big end first", []byte("\x00c\x00u"), "s:1:1: the file is written in UTF-16; save it as UTF-8"},
+		{"zero bytes at the end", []byte("currency: EUR\n\x00\x00\x00"), "s:2:1: the file ends in 3 zero bytes, as after a loss of power; take them out, and see whether the end of the study is there"},
+		{"lone carriage return", []byte("currency: EUR\runits: metric\n"), "s:1:14: a line break of neither Windows nor Unix stands here; save the file with the line breaks of one of them"},
 		{"line separator", []byte("title: a\u2028b\n"), "s:1:9: the control character U+2028 stands here; a study is plain text; take it out"},
 		{"too large", append(bytes.Repeat([]byte("#\n"), 1<<19), short...), fmt.Sprintf("s:1:1: the file has %d bytes; a study has at most 1048576", 1<<20+len(short))},
 	}

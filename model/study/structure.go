@@ -80,22 +80,28 @@ func (r *reader) pair(path string, name, content *yaml.Node, fields []field, mea
 	if path != "" {
 		what += " in " + path
 	}
-	if commaParted(name, content) {
-		r.refuse(path, name, what, "a comma parts entries in braces: write 9800 for 9,800 and 1.75 for 1,75")
-		return
+	right := problem.Suggest(name.Value, known)
+	if isCutOff(name, content) {
+		what, right = cutOff(name, path), cutOffRight
 	}
-	r.refuse(path, name, what, problem.Suggest(name.Value, known))
+	r.refuse(path, name, what, right)
 	if near, ok := problem.Nearest(name.Value, known); ok {
 		meant[near] = true
 		r.unread[join(path, near)] = true
 	}
 }
 
-// commaParted tells whether a key without a value is the rest of a number that was
-// written with a comma in braces, as in {price: 9,800}.
-func commaParted(name, content *yaml.Node) bool {
-	return content.Tag == "!!null" && content.Value == "" && name.Value != "" && name.Value[0] >= '0' && name.Value[0] <= '9'
+// isCutOff tells whether a key is the end of a number that a decimal comma has cut
+// in braces, as of {price: 4500,50}.
+func isCutOff(name, content *yaml.Node) bool {
+	return isEmpty(content) && content.Value == "" && name.Value != "" && name.Value[0] >= '0' && name.Value[0] <= '9'
 }
+
+func cutOff(name *yaml.Node, path string) string {
+	return quoted(name.Value) + " in " + nameOf(path) + " stands behind a comma, which ends a value in braces"
+}
+
+const cutOffRight = "use a point for decimals and nothing between thousands"
 
 // missing reports the inputs that must be given and were not.
 func (r *reader) missing(path string, key *yaml.Node, fields []field, meant map[string]bool) {

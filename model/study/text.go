@@ -28,7 +28,7 @@ func plain(src []byte) (string, *fault) {
 	if len(src) > mostBytes {
 		return "", &fault{1, 1, fmt.Sprintf("the file has %d bytes", len(src)), fmt.Sprintf("a study has at most %d", mostBytes)}
 	}
-	if bytes.HasPrefix(src, []byte("\xff\xfe")) || bytes.HasPrefix(src, []byte("\xfe\xff")) {
+	if isWide(src) {
 		return "", &fault{1, 1, "the file is written in UTF-16", "save it as UTF-8"}
 	}
 	text := strings.ReplaceAll(strings.TrimPrefix(string(src), "\ufeff"), "\r\n", "\n")
@@ -39,6 +39,12 @@ func plain(src []byte) (string, *fault) {
 		return "", &fault{1, 1, "the file is empty", "give at least a currency, units, a shop, a machine and a job type"}
 	}
 	return text, nil
+}
+
+// isWide tells whether a file is UTF-16, by its mark, or without one by its first
+// sign: each sign that YAML begins with has a zero byte beside it there.
+func isWide(src []byte) bool {
+	return bytes.HasPrefix(src, []byte("\xff\xfe")) || bytes.HasPrefix(src, []byte("\xfe\xff")) || len(src) > 1 && (src[0] == 0) != (src[1] == 0)
 }
 
 // strangeSign finds the first sign that no text has: half a letter, a control
@@ -52,6 +58,10 @@ func strangeSign(text string) *fault {
 		case sign == utf8.RuneError && !strings.HasPrefix(text[i:], "\ufffd"):
 			return &fault{line, column, fmt.Sprintf("the byte %#02x is not UTF-8 text", text[i]), "save the file as UTF-8"}
 		case sign == '\t':
+		case sign == '\r':
+			return &fault{line, column, "a line break of neither Windows nor Unix stands here", "save the file with the line breaks of one of them"}
+		case sign == 0 && strings.Trim(text[i:], "\x00") == "":
+			return &fault{line, column, fmt.Sprintf("the file ends in %d zero bytes, as after a loss of power", len(text)-i), "take them out, and see whether the end of the study is there"}
 		case unicode.IsControl(sign) || sign == '\u2028' || sign == '\u2029' || sign == '\ufeff':
 			return &fault{line, column, fmt.Sprintf("the control character U+%04X stands here", sign), "a study is plain text; take it out"}
 		}

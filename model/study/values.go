@@ -155,6 +155,9 @@ func (r *reader) rangedParts(path string, node *yaml.Node) ranged {
 	for name, content := range r.pairs(path, node) {
 		full := join(path, name.Value)
 		switch {
+		case isCutOff(name, content):
+			parts.broken = true
+			r.refuse(path, name, cutOff(name, path), cutOffRight)
 		case !contains(rangedKeys, name.Value):
 			parts.broken = true
 			r.refuse(path, name, fmt.Sprintf("unknown key %s in %s", quoted(name.Value), path), problem.Suggest(name.Value, rangedKeys))

@@ -8,7 +8,9 @@
 package early
 
 import (
+	"cmp"
 	_ "embed" // for the help page
+	"errors"
 	"os"
 )
 
@@ -34,6 +36,7 @@ func init() {
 		return
 	}
 	if _, err := os.Stdout.WriteString(answer); err != nil {
+		os.Stderr.WriteString("shopstint: could not write to standard output: " + cmp.Or(errors.Unwrap(err), err).Error() + "\n")
 		os.Exit(1)
 	}
 	os.Exit(0)

@@ -13,6 +13,7 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/spf13/afero"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
@@ -39,7 +40,7 @@ func help(path string) int {
 	}
 	for n := range count {
 		line := fmt.Sprintf("%s,%d,%s\n", os.Getenv(helperName), n, strings.Repeat("x", n%200))
-		if err := Append(path, mended(line)); err != nil {
+		if err := Append(real, path, mended(line)); err != nil {
 			fmt.Fprintln(os.Stderr, err)
 			return 1
 		}
@@ -47,6 +48,9 @@ func help(path string) int {
 	}
 	return 0
 }
+
+// real is the disk that tests run on.
+var real = afero.NewOsFs()
 
 // mended ends a line that has no end before it writes its own.
 func mended(line string) func(Found) ([]byte, error) {
@@ -137,7 +141,7 @@ func TestALineWithoutAnEndIsShownAndNotGluedTo(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "log.csv")
 	require.NoError(t, os.WriteFile(path, []byte("first\nhalf a li"), 0o600))
 	var found Found
-	require.NoError(t, Append(path, func(f Found) ([]byte, error) { found = f; return []byte("\nwhole\n"), nil }))
+	require.NoError(t, Append(real, path, func(f Found) ([]byte, error) { found = f; return []byte("\nwhole\n"), nil }))
 	assert.Equal(t, Found{First: []byte("first\n"), Tail: []byte("half a li")}, found)
 	content, err := os.ReadFile(path)
 	require.NoError(t, err)
@@ -147,7 +151,7 @@ func TestALineWithoutAnEndIsShownAndNotGluedTo(t *testing.T) {
 func TestOnlyAsMuchAsIsBoundedIsLookedAt(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "log.csv")
 	require.NoError(t, os.WriteFile(path, []byte(strings.Repeat("y", 3*MostLine)), 0o600))
-	require.NoError(t, Append(path, func(f Found) ([]byte, error) {
+	require.NoError(t, Append(real, path, func(f Found) ([]byte, error) {
 		assert.Len(t, f.First, MostLine)
 		assert.Len(t, f.Tail, MostLine)
 		return nil, nil
@@ -157,16 +161,16 @@ func TestOnlyAsMuchAsIsBoundedIsLookedAt(t *testing.T) {
 func TestAFileThatNothingIsWrittenToIsNotMade(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "log.csv")
 	refused := errors.New("no")
-	require.ErrorIs(t, Append(path, func(f Found) ([]byte, error) { assert.True(t, f.New); return nil, refused }), refused)
+	require.ErrorIs(t, Append(real, path, func(f Found) ([]byte, error) { assert.True(t, f.New); return nil, refused }), refused)
 	assert.NoFileExists(t, path)
 }
 
 func TestFoldersAndDevicesAreRefused(t *testing.T) {
 	lines := func(Found) ([]byte, error) { return []byte("x\n"), nil }
-	require.Error(t, Append(t.TempDir(), lines))
-	require.Error(t, Append(filepath.Join(t.TempDir(), "none", "log.csv"), lines))
+	require.Error(t, Append(real, t.TempDir(), lines))
+	require.Error(t, Append(real, filepath.Join(t.TempDir(), "none", "log.csv"), lines))
 	if _, err := os.Stat("/dev/null"); err == nil {
-		require.ErrorIs(t, Append("/dev/null", lines), ErrNoFile)
+		require.ErrorIs(t, Append(real, "/dev/null", lines), ErrNoFile)
 	}
 }
 
@@ -182,7 +186,7 @@ func TestWhoWaitedForAFileThatWasReplacedWritesToTheNewOne(t *testing.T) {
 	defer held.Close()
 	require.NoError(t, lock(held))
 	done := make(chan error)
-	go func() { done <- Append(path, func(Found) ([]byte, error) { return []byte("line\n"), nil }) }()
+	go func() { done <- Append(real, path, func(Found) ([]byte, error) { return []byte("line\n"), nil }) }()
 	require.NoError(t, os.Rename(other, path))
 	unlock(held)
 	require.NoError(t, <-done)

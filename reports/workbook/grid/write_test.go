@@ -26,6 +26,31 @@ func TestSameBookGivesSameBytes(t *testing.T) {
 	}
 }
 
+// room is a writer that takes so many bytes and no more.
+type room int
+
+func (r *room) Write(content []byte) (int, error) {
+	fits := min(len(content), int(*r))
+	*r -= room(fits)
+	if fits < len(content) {
+		return fits, io.ErrShortWrite
+	}
+	return fits, nil
+}
+
+func TestAWriterThatHasNoMoreRoomIsTold(t *testing.T) {
+	size := len(written(t, sample()))
+	step := size/50 + 1
+	for at := 0; at < size; at += step {
+		left := room(at)
+		require.ErrorIs(t, sample().Write(&left), io.ErrShortWrite, "after %d of %d bytes", at, size)
+	}
+	left := room(size - 1)
+	require.ErrorIs(t, sample().Write(&left), io.ErrShortWrite)
+	left = room(size)
+	require.NoError(t, sample().Write(&left))
+}
+
 func TestCellsInAnyOrderGiveTheSameBytes(t *testing.T) {
 	want := written(t, sample())
 	b := sample()
