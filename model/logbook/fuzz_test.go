@@ -4,10 +4,12 @@ import (
 	"bytes"
 	"strings"
 	"testing"
+	"time"
 	"unicode/utf16"
 
 	"github.com/stretchr/testify/require"
 
+	"shopstint/model"
 	"shopstint/model/demo"
 	"shopstint/model/logbook"
 )
@@ -47,13 +49,18 @@ func hostile() [][]byte {
 }
 
 // FuzzAnyLogbookIsReadOrRefused: nothing panics; what is accepted is written
-// and reads back the same; every problem has a line of the file.
+// and reads back the same; every problem has a line of the file. It reads with the
+// keys of the demo, as track and record --from do, or without.
 func FuzzAnyLogbookIsReadOrRefused(f *testing.F) {
 	for _, seed := range hostile() {
-		f.Add(seed)
+		f.Add(seed, false)
+		f.Add(seed, true)
 	}
-	f.Fuzz(func(t *testing.T, content []byte) {
-		reader := logbook.NewReader("log.csv", bytes.NewReader(content), nil)
+	loaded := loadDemo(f)
+	f.Fuzz(func(t *testing.T, content []byte, known bool) {
+		start := time.Now()
+		of := map[bool]*model.Study{true: loaded}[known]
+		reader := logbook.NewReader("log.csv", bytes.NewReader(content), of)
 		last := 1
 		lines := max(1, bytes.Count(content, []byte("\n"))+1)
 		problems, err := reader.Each(func(e logbook.Entry) error {
@@ -68,6 +75,7 @@ func FuzzAnyLogbookIsReadOrRefused(f *testing.F) {
 			return nil
 		})
 		require.NoError(t, err)
+		require.Less(t, time.Since(start), 5*time.Second)
 		require.Equal(t, len(problems) > 0, reader.Bad() > 0)
 		for _, one := range problems {
 			require.Equal(t, "log.csv", one.Place.File)
