@@ -83,11 +83,42 @@ func values(s *model.Study) map[string]any {
 	return found
 }
 
+// slips are what people and programs do to the cells of the varied workbooks: what
+// is there, and what stands there afterwards.
+var slips = map[string][][2]string{
+	"form": {
+		{"price\t3200", "price\t=3000+200"}, {"price\t3200", "price\t#N/A"}, {"price\t3200", "price\t@45785"}, {"price\t3200", "price\t'3\u00a0200"}, {"price\t3200", "price\t"}, {"price\t3200", "price\t1e309"},
+		{"price\t3200", "price\t3200 EUR"}, {"price\t3200", "price\t3,200"}, {"price\t3200\t", "price\t3200\tUSD"}, {"2800\t4500", "2800\t"}, {"2800\t4500", "4500\t2800"}, {"%0.7\t'%", "0.7\t"}, {"%0.7", "70"}, {"value_table.2", "value_table.4"},
+		{"508\tmm", "20\""}, {"508\tmm", "508\tkg"}, {"508\tmm", "508 mm\tin"}, {"yes", "!TRUE"}, {"2027-03-12", "@46458"}, {"2027-03-12", "@0.5"}, {"2027-03-12", "2027-02-30"}, {"triangular", "normal"},
+		{"shopstint.intake/1", "shopstint.intake/9"}, {"[Machines]", "[Machine]"}, {"[Machines]", "[Machines]\n&A4:F6"}, {"which\tinput\tvalue", "which\tinput\tworth"}, {"oak\tdensity", "oak\tdensty"}, {"top / plane\tclass", "\tclass"}, {"mill / planer\tfeed", "mill / / planer\tfeed"},
+		{"metric", "inch"}, {"currency\tEUR", "currency\tUSD"}, {"planer20\tclass\tplaner", "planer20\tclass\tplaner\nplaner20\tclass\twide_belt"}, {"planer20\tprice", "Planer 20\tprice"}, {"[Dated jobs]", "[Study]"},
+	},
+	"decision": {
+		{"price\t3200\tEUR", "price\t3333\tEUR"}, {"price\t3200\tEUR", "price\t9000\tEUR"}, {"price\t3200\tEUR", "price\t=3000\tEUR"}, {"price\t3200\tEUR", "price\t#DIV/0!\tEUR"}, {"price\t3200\tEUR", "price\t\tEUR"}, {"price\t3200\tEUR", "price\t3200\tUSD"},
+		{"%0.03\tshare", "%0.04\tshare"}, {"%0.03\tshare", "3 %\tshare"}, {"508\tmm", "508.00000000000001\tmm"}, {"8\tm/min\t6\t12", "20\tm/min\t6\t12"}, {"8\tm/min\t6\t12", "8\tm/min\t12\t6"}, {"8\tm/min\t6\t12", "8\tm/min\t6\t=2*6"}, {"triangular", "lognormal"},
+		{"takes_resin\tyes", "takes_resin\tno"}, {"takes_resin\tyes", "takes_resin\t!TRUE"}, {"planer router_sled\t", "planer, router_sled\t"}, {"value_table.2\t%0.55", "value_table.2\t%0.9"}, {"2027-03-12", "2027-03-13"}, {"2027-03-12", "@46458"}, {"amps\t60", "amps\t61"},
+		{"shopstint.decision/1", "shopstint.decision/2"}, {"value solved for", "solved"}, {"\tgiven\t", "\tGiven\t"}, {"machines.planer20.class", "machines.planer21.class"}, {"'3200\t\t3200", "\t\t3200"}, {"[Inputs]", "[inputs]"}, {"[Inputs]", "[Inputs]\n&A1:M9"},
+	},
+}
+
+// addSlips begins with the kept workbooks of a kind, as they are and with each slip.
+func addSlips(f *testing.F, kind string) {
+	for _, text := range kept(f, kind+"_*.txt") {
+		f.Add(text)
+	}
+	varied := kept(f, kind+"_varied.txt")[0]
+	for _, slip := range slips[kind] {
+		changed := strings.Replace(varied, slip[0], slip[1], 1)
+		require.NotEqual(f, varied, changed, "%q", slip[0])
+		f.Add(changed)
+	}
+}
+
 func FuzzAnyFormIsReadOrRefused(f *testing.F) {
 	for _, text := range kept(f, "form_*.txt") {
 		require.NotNil(f, loadSoundly(f, typed.Workbook(text)))
-		f.Add(text)
 	}
+	addSlips(f, "form")
 	f.Fuzz(func(t *testing.T, text string) {
 		if book := loadSoundly(t, typed.Workbook(text)); book != nil && book.Solved == nil {
 			require.Empty(t, book.Edits)
@@ -103,8 +134,8 @@ func FuzzAnyDecisionWorkbookIsReadAgainOrRefused(f *testing.F) {
 		require.NotNil(f, book)
 		require.NotNil(f, book.Solved)
 		require.Empty(f, book.Edits)
-		f.Add(text)
 	}
+	addSlips(f, "decision")
 	f.Fuzz(func(t *testing.T, text string) {
 		book := loadSoundly(t, typed.Workbook(text))
 		if book == nil || book.Solved == nil {
