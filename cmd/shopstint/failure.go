@@ -6,6 +6,8 @@ import (
 	"fmt"
 	"io/fs"
 	"os"
+	"slices"
+	"strconv"
 	"strings"
 
 	"shopstint/model/problem"
@@ -41,25 +43,33 @@ func (s *session) report(err error) int {
 
 // tell writes problems, one a line, and counts those that have a place.
 func (s *session) tell(problems problem.List) {
+	all := problems
+	if more := len(problems) - mostTold; more > 0 {
+		problems = append(slices.Clone(problems[:mostTold]), problem.Problem{What: strconv.Itoa(more) + " more problems are not listed", Right: "mend these first"})
+	}
 	if s.json {
 		_ = jsonout.Problems(s.stderr, problems) // standard error is the last resort
 		return
 	}
-	placed := 0
 	for _, one := range problems {
 		line := one.Error()
-		if one.Place.Line > 0 || one.Place.Sheet != "" {
-			placed++
-		} else {
+		if !placed(one) {
 			line = "shopstint: " + line
 		}
 		fmt.Fprintln(s.stderr, text.Clean(line))
 		s.show(one.Place)
 	}
-	if placed > 0 {
-		fmt.Fprintf(s.stderr, "%s; %s\n", counted(placed, "problem"), cmp.Or(s.kept, "nothing was written"))
+	if n := len(slices.DeleteFunc(slices.Clone(all), func(p problem.Problem) bool { return !placed(p) })); n > 0 {
+		fmt.Fprintf(s.stderr, "%s; %s\n", counted(n, "problem"), cmp.Or(s.kept, "nothing was written"))
 	}
 }
+
+// mostTold is how many problems are told of one run; a hostile file has as many
+// as it has words.
+const mostTold = 1000
+
+// placed tells whether a problem stands in a line or a cell.
+func placed(p problem.Problem) bool { return p.Place.Line > 0 || p.Place.Sheet != "" }
 
 // show prints the line of the study at a place, with a mark, for one who watches.
 func (s *session) show(place problem.Place) {

@@ -68,15 +68,20 @@ func (l *layers) file(s *session, cmd *cobra.Command) problem.List {
 	if path == "" {
 		return nil
 	}
-	src, err := readFile(path)
+	src, err := readAtMost(path, mostSettings)
 	switch {
 	case !must && (errors.Is(err, fs.ErrNotExist) || errors.Is(err, syscall.ENOTDIR)):
 		return nil
+	case len(src) > mostSettings:
+		return problem.List{{Place: problem.Place{File: path}, What: fmt.Sprintf("the settings file is larger than %d KB", mostSettings>>10), Right: "write one setting a line, such as units: metric"}}
 	case err != nil:
 		return problem.List{{Place: problem.Place{File: path}, What: "the settings file cannot be read: " + plainCause(err).Error(), Right: "name another with --settings"}}
 	}
 	return l.parse(path, src)
 }
+
+// mostSettings bounds the settings file, in bytes.
+const mostSettings = 64 << 10
 
 // settingsPath finds the settings file; must tells that it was named.
 func (s *session) settingsPath(cmd *cobra.Command) (path string, must bool) {
@@ -95,6 +100,9 @@ func (s *session) settingsPath(cmd *cobra.Command) (path string, must bool) {
 
 // parse reads the file on its own first, to tell its unknown keys by name.
 func (l *layers) parse(path string, src []byte) problem.List {
+	if line := secondDocument(string(src)); line > 0 {
+		return problem.List{{Place: problem.Place{File: path, Line: line}, What: "a second document begins here", Right: "write all settings in one; take the line --- out"}}
+	}
 	file := viper.New()
 	file.SetConfigType("yaml")
 	if err := file.ReadConfig(bytes.NewReader(src)); err != nil {
@@ -106,6 +114,23 @@ func (l *layers) parse(path string, src []byte) problem.List {
 	}
 	given, problems := texts(path, file.AllSettings())
 	return append(problems, l.put(given, func(key string) string { return path + ": " + key })...)
+}
+
+// secondDocument is the line on which a second document begins, which viper would
+// leave unread; 0 without one.
+func secondDocument(src string) int {
+	begun, number := false, 0
+	for line := range strings.Lines(src) {
+		number++
+		text := strings.TrimSpace(line)
+		switch {
+		case strings.HasPrefix(line, "---") && begun:
+			return number
+		case text != "" && !strings.HasPrefix(text, "#") && !strings.HasPrefix(text, "%"):
+			begun = true
+		}
+	}
+	return 0
 }
 
 // texts returns the known settings of a file as they were written, and what is

@@ -49,7 +49,7 @@ func (s *session) lines(path string) (name string, src []byte, err error) {
 		name = "standard input"
 		src, err = io.ReadAll(io.LimitReader(s.stdin, mostRead+1))
 	} else {
-		src, err = readFile(path)
+		src, err = readAtMost(path, mostRead)
 	}
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
@@ -68,7 +68,8 @@ func (s *session) lines(path string) (name string, src []byte, err error) {
 
 var errFolder = errors.New("this is a folder")
 
-func readFile(path string) ([]byte, error) {
+// readAtMost reads a file up to a bound and, if there is more, one byte beyond.
+func readAtMost(path string, most int64) ([]byte, error) {
 	file, err := os.Open(path)
 	if err != nil {
 		return nil, err
@@ -77,7 +78,7 @@ func readFile(path string) ([]byte, error) {
 	if about, err := file.Stat(); err == nil && about.IsDir() {
 		return nil, errFolder
 	}
-	return io.ReadAll(io.LimitReader(file, mostRead+1))
+	return io.ReadAll(io.LimitReader(file, most+1))
 }
 
 // batch is the lines of a file on their way into a logbook.

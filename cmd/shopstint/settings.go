@@ -86,11 +86,16 @@ func (s *session) settings(cmd *cobra.Command) (settings, error) {
 	if len(problems) > 0 {
 		return settings{}, problems
 	}
-	var written values
-	if err := layers.merged.UnmarshalExact(&written); err != nil {
-		return settings{}, usage("the settings cannot be read: "+oneLine(err), "write one setting a line, such as units: metric")
-	}
-	read, err := written.read(layers)
+	read, err := layers.read()
 	s.json = read.json || s.json
 	return read, err
+}
+
+// read turns the merged layers into settings, or tells all that is wrong.
+func (l *layers) read() (settings, error) {
+	var written values
+	if err := l.merged.UnmarshalExact(&written); err != nil {
+		return settings{}, usage("the settings cannot be read: "+oneLine(err), "write one setting a line, such as units: metric")
+	}
+	return written.read(l)
 }

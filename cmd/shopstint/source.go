@@ -45,7 +45,7 @@ func sourceOf(args []string, isDemo bool) (source, error) {
 }
 
 // mostRead bounds what is taken in from a stranger; the reader of studies has
-// a lower bound and words for it.
+// a lower bound for texts, and words for it.
 const mostRead = 64 << 20
 
 // read returns the bytes of a study.
@@ -68,9 +68,12 @@ func (s *session) read(from source) ([]byte, error) {
 }
 
 func readBounded(from source, r io.Reader) ([]byte, error) {
-	src, err := io.ReadAll(io.LimitReader(r, mostRead))
-	if err != nil {
+	src, err := io.ReadAll(io.LimitReader(r, mostRead+1))
+	switch {
+	case err != nil:
 		return nil, fmt.Errorf("could not read %s: %w", from.name, plainCause(err))
+	case len(src) > mostRead:
+		return nil, inFile(from.name, fmt.Sprintf("the file is larger than %d MB", mostRead>>20), "name a study: a text of at most 1 MB, or a workbook")
 	}
 	return src, nil
 }

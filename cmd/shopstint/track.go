@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bufio"
 	"bytes"
 	"errors"
 	"fmt"
@@ -188,7 +189,7 @@ func (s *session) logbook(log string) (name string, lines io.ReadCloser, err err
 	case "":
 		return demo.LogName, io.NopCloser(bytes.NewReader(demo.Log())), nil
 	case "-":
-		return "standard input", io.NopCloser(s.stdin), nil
+		return noWorkbook("standard input", io.NopCloser(s.stdin))
 	}
 	file, err := os.Open(log)
 	if errors.Is(err, fs.ErrNotExist) {
@@ -200,8 +201,23 @@ func (s *session) logbook(log string) (name string, lines io.ReadCloser, err err
 	if about, err := file.Stat(); err == nil && about.IsDir() {
 		return "", nil, errors.Join(inFile(log, "this is a folder", "name the logbook in it"), file.Close())
 	}
-	return log, file, nil
+	return noWorkbook(log, file)
 }
+
+// noWorkbook hands on a logbook unless its first bytes are those of a workbook.
+func noWorkbook(name string, file io.ReadCloser) (string, io.ReadCloser, error) {
+	lines := bufio.NewReader(file)
+	if begin, _ := lines.Peek(firstBytes); intake.IsWorkbook(begin) { // what cannot be read is told by who reads it all
+		return "", nil, errors.Join(inFile(name, "this is a workbook", `save its sheet as "CSV UTF-8", and name that`), file.Close())
+	}
+	return name, struct {
+		io.Reader
+		io.Closer
+	}{lines, file}, nil
+}
+
+// firstBytes is how much of a file tells whether it is a workbook.
+const firstBytes = 8
 
 // suggested are the suggestions as changes of a study.
 func suggested(told *reports.Tracked) []study.Change {

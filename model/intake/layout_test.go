@@ -95,15 +95,3 @@ func TestDigitsThatASpreadsheetCutsOffAreNoEdit(t *testing.T) {
 		assert.Equal(t, row.same, sameFigure(quantity.DimLength, row.now, row.solved) || row.now == row.solved, row.now)
 	}
 }
-
-func FuzzAnyFileIsReadOrRefused(f *testing.F) {
-	f.Add([]byte("PK\x03\x04"))
-	f.Add([]byte("\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1"))
-	f.Add([]byte("currency: EUR"))
-	f.Fuzz(func(t *testing.T, src []byte) {
-		book, problems := Load("f.xlsx", src)
-		if (book == nil) == (len(problems) == 0) {
-			t.Fatalf("neither read nor refused, or both: %v %v", book, problems)
-		}
-	})
-}

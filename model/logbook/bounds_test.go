@@ -97,6 +97,34 @@ func TestALineThatIsTooLongHarmsNoOther(t *testing.T) {
 	assert.Equal(t, "b", entries[0].Job)
 }
 
+// zeros is a file without end, of one line without end.
+type zeros struct{}
+
+// Read gives nothing but zeros.
+func (zeros) Read(p []byte) (int, error) {
+	clear(p)
+	return len(p), nil
+}
+
+func TestALogbookWithoutEndEndsAtItsBound(t *testing.T) {
+	for begin, want := range map[string][]string{
+		"":                                   {"log.csv:1: the line is longer than 16384 bytes; it names the columns, such as " + strings.Join(logbook.Columns(), ","), "log.csv:2: the logbook is larger than 1024 MB; begin a new one each year"},
+		"date,kind,job\n2026-11-26,done,a\n": {"log.csv:3: the line is longer than 16384 bytes; shorten its note; a quote that is not closed may be the cause", "log.csv:4: the logbook is larger than 1024 MB; begin a new one each year"},
+	} {
+		var before, after runtime.MemStats
+		runtime.ReadMemStats(&before)
+		problems, err := logbook.Read("log.csv", io.MultiReader(strings.NewReader(begin), zeros{}), nil, func(logbook.Entry) error { return nil })
+		runtime.ReadMemStats(&after)
+		require.NoError(t, err)
+		var told []string
+		for _, p := range problems {
+			told = append(told, p.Error())
+		}
+		assert.Equal(t, want, told)
+		assert.Less(t, after.TotalAlloc-before.TotalAlloc, uint64(4<<20))
+	}
+}
+
 func TestAnErrorOfTheFileAndOneOfTheCallerEndTheReading(t *testing.T) {
 	stop := fmt.Errorf("enough")
 	calls := 0

@@ -93,10 +93,6 @@ func (r *Reader) Each(each func(Entry) error) (problem.List, error) {
 		if err != nil {
 			return r.listed(), fmt.Errorf("could not read %s: %w", r.name, err)
 		}
-		if r.bytes > MostBytes {
-			r.refuse(0, "the logbook is larger than "+strconv.Itoa(MostBytes>>20)+" MB", "begin a new one each year")
-			return r.listed(), nil
-		}
 		if blank(text, r.layout.Separator) || !r.cut(text, &line) {
 			continue
 		}
@@ -141,7 +137,8 @@ func (r *Reader) header() error {
 	return nil
 }
 
-// next is the next line that can be one, without its line break.
+// next is the next line that can be one, without its line break. A logbook that
+// is too large ends at its bound, in the midst of a line too.
 func (r *Reader) next() ([]byte, error) {
 	for {
 		text, err := r.lines.ReadSlice('\n')
@@ -150,8 +147,16 @@ func (r *Reader) next() ([]byte, error) {
 			return nil, err
 		}
 		r.line++
+		if r.bytes > MostBytes {
+			r.refuse(0, "the logbook is larger than "+strconv.Itoa(MostBytes>>20)+" MB", "begin a new one each year")
+			return nil, io.EOF
+		}
 		if errors.Is(err, bufio.ErrBufferFull) {
-			r.refuse(0, "the line is longer than "+strconv.Itoa(MostLine)+" bytes", "shorten its note; a quote that is not closed may be the cause")
+			right := "shorten its note; a quote that is not closed may be the cause"
+			if r.line == 1 {
+				right = "it names the columns, such as " + standardTitles()
+			}
+			r.refuse(0, "the line is longer than "+strconv.Itoa(MostLine)+" bytes", right)
 			if err := r.skip(); err != nil {
 				return nil, err
 			}
@@ -171,13 +176,16 @@ func (r *Reader) next() ([]byte, error) {
 	}
 }
 
-// skip passes over the rest of a line.
+// skip passes over the rest of a line, as far as the logbook is read.
 func (r *Reader) skip() error {
 	for {
 		text, err := r.lines.ReadSlice('\n')
 		r.bytes += int64(len(text))
-		if !errors.Is(err, bufio.ErrBufferFull) {
+		switch {
+		case !errors.Is(err, bufio.ErrBufferFull):
 			return err
+		case r.bytes > MostBytes:
+			return nil
 		}
 	}
 }

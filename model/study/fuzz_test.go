@@ -5,6 +5,7 @@ import (
 	"math"
 	"strings"
 	"testing"
+	"time"
 	"unicode"
 
 	"github.com/stretchr/testify/assert"
@@ -15,7 +16,8 @@ import (
 )
 
 // Whatever the bytes: a study without problems, or problems without a study,
-// each problem inside the file and in words that fit on one line.
+// each problem inside the file and in words that fit on one line. What is read is
+// the same once it is written and read again.
 func FuzzLoadNeverPanics(f *testing.F) {
 	seeds := 0
 	for _, name := range goodNames {
@@ -33,7 +35,9 @@ func FuzzLoadNeverPanics(f *testing.F) {
 }
 
 func assertSound(t require.TestingT, src []byte) {
+	start := time.Now()
 	study, places, problems := Load("s.yaml", src)
+	require.Less(t, time.Since(start), mostTime)
 	require.Equal(t, len(problems) > 0, study == nil)
 	lines := bytes.Count(src, []byte("\n")) + 1
 	for _, problem := range problems {
@@ -50,7 +54,19 @@ func assertSound(t require.TestingT, src []byte) {
 	if study != nil {
 		assert.Empty(t, check.Study(study))
 		model.Walk(study, func(leaf model.Leaf) { assertFinite(t, leaf) })
+		assertWrittenTheSame(t, study, places)
 	}
+}
+
+// mostTime is far more than the slowest hostile file needs, on a busy machine too.
+const mostTime = 10 * time.Second
+
+func assertWrittenTheSame(t require.TestingT, study *model.Study, places Places) {
+	text, err := Write(study, places, "")
+	require.NoError(t, err)
+	again, _, problems := Load("again.yaml", text)
+	require.Empty(t, problems, "%s", text)
+	require.Equal(t, study, again, "%s", text)
 }
 
 func assertFinite(t assert.TestingT, leaf model.Leaf) {

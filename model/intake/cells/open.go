@@ -14,13 +14,14 @@ import (
 
 var (
 	packed   = []byte("PK\x03\x04")
+	unfilled = []byte("PK\x05\x06")                       // packed, with nothing in it
 	compound = []byte("\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1") // a password, or the format before 2007
 )
 
 // IsWorkbook tells by the first bytes whether a file is meant as a workbook,
 // whatever it is called.
 func IsWorkbook(src []byte) bool {
-	return bytes.HasPrefix(src, packed) || bytes.HasPrefix(src, compound)
+	return bytes.HasPrefix(src, packed) || bytes.HasPrefix(src, unfilled) || bytes.HasPrefix(src, compound)
 }
 
 // Read reads a workbook, or tells why it cannot be read. Wanted picks, out of the
@@ -38,7 +39,11 @@ func Read(src []byte, wanted func(sheets []string) []string) (*Book, *Trouble) {
 	}
 	o := opening{parts: map[string]*zip.File{}, left: MostUnpacked}
 	for _, file := range archive.File {
-		o.parts[strings.TrimPrefix(file.Name, "/")] = file
+		name := strings.TrimPrefix(file.Name, "/")
+		if o.parts[name] != nil && !strings.HasSuffix(name, "/") {
+			return nil, twice
+		}
+		o.parts[name] = file
 	}
 	book, err := o.book(wanted)
 	var told *refusal
@@ -53,7 +58,8 @@ func Read(src []byte, wanted func(sheets []string) []string) (*Book, *Trouble) {
 
 var (
 	damaged    = &Trouble{"the workbook is damaged or cut off", "open it in a spreadsheet program, save it as .xlsx and try again"}
-	noWorkbook = &refusal{Trouble{"the file is packed like a workbook and holds none", "name a workbook or a study"}}
+	twice      = &Trouble{"the workbook holds one of its parts twice", damaged.Right} // programs differ in which one they read
+	noWorkbook = &refusal{Trouble{"the file is packed like a workbook and holds none", "name a study, or a workbook that is saved as .xlsx"}}
 )
 
 // refusal is trouble with words of its own.
@@ -185,11 +191,16 @@ func (o *opening) open(name string) (io.ReadCloser, *bounded, error) {
 	return r, &bounded{from: r, part: MostPart, all: &o.left}, nil
 }
 
+// mostListed bounds a part that is held as a whole, in bytes: those that list
+// sheets, other parts or formats.
+const mostListed = 4 << 20
+
 func (o *opening) decode(name string, into any) error {
 	closer, r, err := o.open(name)
 	if err != nil {
 		return err
 	}
+	r.part = mostListed
 	defer func() { _ = closer.Close() }()
 	return xml.NewDecoder(r).Decode(into)
 }

@@ -3,6 +3,7 @@ package cells
 import (
 	"encoding/xml"
 	"errors"
+	"fmt"
 	"io"
 	"math"
 	"strconv"
@@ -65,8 +66,12 @@ func (s *scan) element(decoder *xml.Decoder, start *xml.StartElement) error {
 	switch start.Name.Local {
 	case "row":
 		s.at = Place{s.at.Row + 1, 0}
-		if row, err := strconv.Atoi(attribute(start, "r")); err == nil && row > 0 {
-			s.at.Row = row
+		if number := attribute(start, "r"); number != "" {
+			at, ok := placeOf("A" + number)
+			if !ok {
+				return s.misplaced(fmt.Sprintf("the row %.20q", number))
+			}
+			s.at.Row = at.Row
 		}
 	case "c":
 		var c xmlCell
@@ -76,14 +81,18 @@ func (s *scan) element(decoder *xml.Decoder, start *xml.StartElement) error {
 		if s.count++; s.count > mostCells {
 			return &refusal{Trouble{"the sheet " + strconv.Quote(s.sheet.Name) + " has far more cells than a study needs", "take out what is not part of the study"}}
 		}
-		s.cell(&c)
+		return s.cell(&c)
 	case "mergeCell":
 		first, last, _ := strings.Cut(attribute(start, "ref"), ":")
 		from, ok := placeOf(first)
 		to, both := placeOf(last)
-		if ok && both && len(s.sheet.Merged) < mostMerged {
-			s.sheet.Merged = append(s.sheet.Merged, Area{from, to})
+		if !ok || !both {
+			return nil
 		}
+		if len(s.sheet.Merged) == mostMerged {
+			return &refusal{Trouble{"the sheet " + strconv.Quote(s.sheet.Name) + " has more than " + strconv.Itoa(mostMerged) + " merged ranges", "unmerge its cells"}}
+		}
+		s.sheet.Merged = append(s.sheet.Merged, Area{from, to})
 	}
 	return nil
 }
@@ -97,24 +106,39 @@ func attribute(start *xml.StartElement, name string) string {
 	return ""
 }
 
-func (s *scan) cell(c *xmlCell) {
+// misplaced refuses what stands nowhere on a sheet, or twice in one place:
+// programs differ in what they make of it.
+func (s *scan) misplaced(what string) error {
+	return &refusal{Trouble{"the sheet " + strconv.Quote(s.sheet.Name) + " has " + what + ", which cannot be", damaged.Right}}
+}
+
+// cell takes in one cell, if it holds something.
+func (s *scan) cell(c *xmlCell) error {
 	s.at.Col++
-	if at, ok := placeOf(c.Ref); ok {
+	if c.Ref != "" {
+		at, ok := placeOf(c.Ref)
+		if !ok {
+			return s.misplaced(fmt.Sprintf("the cell %.20q", c.Ref))
+		}
 		s.at = at
 	}
 	cell := s.content(c)
 	if cell.Kind == Empty {
-		return
+		return nil
 	}
 	if s.at.Row > MostRows || s.at.Col > MostColumns {
 		if s.sheet.Beyond == nil {
 			beyond := s.at
 			s.sheet.Beyond = &beyond
 		}
-		return
+		return nil
+	}
+	if _, there := s.sheet.Cells[s.at]; there {
+		return s.misplaced("the cell " + s.at.String() + " twice")
 	}
 	s.sheet.Cells[s.at] = cell
 	s.sheet.Rows = max(s.sheet.Rows, s.at.Row)
+	return nil
 }
 
 func (s *scan) content(c *xmlCell) Cell {

@@ -22,7 +22,7 @@ func (x xmlRich) whole() string { return plain(x.Text + strings.Join(x.Runs, "")
 // plain undoes the format's own writing of control characters and bounds the text.
 func plain(text string) string {
 	if most := 8 * MostText; len(text) > most {
-		text = text[:most] // a written sign takes seven bytes
+		text = strings.ToValidUTF8(text[:most], "") // a written sign takes seven bytes
 	}
 	for at := 0; ; {
 		found := strings.Index(text[at:], "_x")
@@ -62,6 +62,9 @@ func (o *opening) tables(targets map[string]string) error {
 	return nil
 }
 
+// mostShared bounds the texts that cells point to.
+const mostShared = 400000
+
 func (o *opening) sharedTexts(name string) error {
 	closer, r, err := o.open(name)
 	if err != nil {
@@ -81,6 +84,9 @@ func (o *opening) sharedTexts(name string) error {
 			var text xmlRich
 			if err := decoder.DecodeElement(&text, &start); err != nil {
 				return err
+			}
+			if len(o.shared) == mostShared {
+				return &refusal{Trouble{"the workbook has far more texts than a study needs", "take out what is not part of the study"}}
 			}
 			o.shared = append(o.shared, text.whole())
 		}
