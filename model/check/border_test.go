@@ -170,9 +170,12 @@ func TestATariffHasItsRates(t *testing.T) {
 		{"and no day", func(s *model.Study) { tariff(s).HalfDayPrice = 300 }, nowhere},
 		{"cents", func(s *model.Study) { tariff(s).HalfDayPrice, tariff(s).DayPrice = 0.6, 0.5 }, at("shops.mill.tariff.half_day_price")},
 	})
+	study := studygen.Round()
+	tariff(study).HalfDayPrice, tariff(study).DayPrice = 320, 300
+	assert.Equal(t, "shops.mill.tariff.half_day_price is 320 and day_price is 300, 20 less", halfDayCheaper(study)[0].What)
 	judge(t, "a membership has a fee", []border{
 		{"a fee", func(s *model.Study) { tariff(s).MembershipTime, tariff(s).MembershipFee = 60, 0.5 }, nowhere},
-		{"hours only", func(s *model.Study) { tariff(s).MembershipTime = 60 }, at("shops.mill.tariff.membership_time")},
+		{"hours only", func(s *model.Study) { tariff(s).MembershipTime = 0.5 }, at("shops.mill.tariff.membership_time")},
 		{"a discount only", func(s *model.Study) { tariff(s).MemberDiscount = 0.1 }, at("shops.mill.tariff.member_discount")},
 		{"hours that are assumed", func(s *model.Study) {
 			tariff(s).MembershipTime = 60
@@ -216,6 +219,9 @@ func TestAMachineHasThePaceOfItsClass(t *testing.T) {
 			s.Shops[0].Machines[1].Feed, s.Tools[0].Feed, s.Tools[1].Feed, planer(s).Feed = 0, 0, 0, 0
 		}, at("shops.mill.machines.belt.feed", "tools.saw.feed", "tools.router.feed", "machines.planer_own.feed")},
 	})
+	study := studygen.Round()
+	study.Tools[1].Feed = 0
+	assert.Equal(t, "tools.router.feed is 0 m/min, and the minutes of class router come from it", fedMachinesFeed(study)[0].What)
 	judge(t, "a machine that is fed takes a depth in each pass", []border{
 		{"little", func(s *model.Study) { s.Tools[1].DepthPerPass = 1e-6 }, nowhere},
 		{"none", func(s *model.Study) { s.Tools[1].DepthPerPass, belt(s).DepthPerPass = 0, 0 }, at("tools.router.depth_per_pass", "machines.belt_own.depth_per_pass")},

@@ -37,7 +37,7 @@ func TestAComparisonCountsItsWorkOnce(t *testing.T) {
 	judge(t, "a comparison counts its work by length or by area", []border{
 		{"once each", compares, nowhere},
 		{"little", among(func(s *model.Study) { trim(s).YearlyLength, smooth(s).YearlyArea = 0.5, 0.5 }), nowhere},
-		{"twice", among(func(s *model.Study) { trim(s).YearlyArea = 0.5 }), at("comparisons.trim.yearly_area")},
+		{"twice", among(func(s *model.Study) { trim(s).YearlyArea, smooth(s).YearlyLength = 0.5, 0.5 }), at("comparisons.trim.yearly_area", "comparisons.smooth.yearly_area")},
 		{"not at all", among(func(s *model.Study) { trim(s).YearlyLength = 0 }), at("comparisons.trim")},
 		{"and the piece the same", among(func(s *model.Study) { trim(s).PieceLength, smooth(s).PieceArea = 0.5, 0.5 }), nowhere},
 		{"and the piece otherwise", among(func(s *model.Study) { trim(s).PieceArea, smooth(s).PieceLength = 0.5, 0.5 }),
@@ -67,6 +67,9 @@ func TestAWayRunsWhatItsWorkIsCountedBy(t *testing.T) {
 		{"counted twice: another rule tells", func(s *model.Study) { wrong(s); trim(s).YearlyArea, smooth(s).YearlyLength = 0.5, 0.5 }, nowhere},
 	})
 	still := among(func(s *model.Study) { trim(s).Ways[0].Feed, smooth(s).Ways[1].AreaTime = 0, 0 })
+	study := studygen.Round()
+	still(study)
+	assert.Equal(t, "comparisons.trim.ways.straight.feed is 0 m/min, and the way takes no time for a piece either", waysHaveAPace(study)[0].What)
 	judge(t, "a way that runs something has a pace", []border{
 		{"slow", among(func(s *model.Study) { trim(s).Ways[0].Feed, smooth(s).Ways[1].AreaTime = 1e-6, 0.5 }), nowhere},
 		{"none", still, at("comparisons.trim.ways.straight.feed", "comparisons.smooth.ways.discs.area_time")},
@@ -136,6 +139,7 @@ func TestARangeIsWhatItsShapeAsksFor(t *testing.T) {
 		return rangesFitTheirShape(study)[0].Right
 	}
 	assert.Equal(t, "give a low above zero, or another shape", right(0, 130, model.ShapeLognormal))
+	assert.Equal(t, "give the value 8 per h, or another shape", right(0.5, 128, model.ShapeLognormal), "above zero: the root of a half × 128")
 	assert.Equal(t, "give the value 80 per h, or another shape", right(50, 110, model.ShapeNormal))
 	assert.Equal(t, "give the value 80 per h, or another shape", right(40, 160, model.ShapeLognormal), "the root of 40 × 160")
 }
@@ -171,8 +175,8 @@ func TestCorrelationsTieTwoInputsThatAreDrawn(t *testing.T) {
 		// 0.9 and 0.9 leave a third no less than 0.9² − (1 − 0.9²) = 0.62.
 		{"hardly", tie(circle(0.621)...), nowhere},
 		{"not", tie(circle(0.619)...), at("correlations.z.rho")},
-		{"with what is not drawn: another rule tells", tie(append(circle(0.619), one("w", "close_call", "helper_rate", 0.5))...), nowhere},
-		{"the other end is not drawn", tie(append(circle(0.619), one("w", "helper_rate", "close_call", 0.5))...), nowhere},
+		{"with what is not drawn: another rule tells", tie(append([]model.Correlation{one("w", "close_call", "floor_cost", 0.5)}, circle(0.619)...)...), nowhere},
+		{"the other end is not drawn", tie(append([]model.Correlation{one("w", "floor_cost", "close_call", 0.5)}, circle(0.619)...)...), nowhere},
 		{"with itself: another rule tells", tie(append(circle(0.619), one("w", "helper_rate", "helper_rate", 0.5))...), nowhere},
 		{"a pair that stands alone comes after", tie(append(circle(0.619), one("w", "helper_rate", "labour_rate", 0.9))...), at("correlations.z.rho")},
 	})

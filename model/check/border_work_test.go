@@ -110,6 +110,9 @@ func TestSandingGoesFromCoarseToFineWithAbrasives(t *testing.T) {
 		{"not by hand", func(s *model.Study) { s.Abrasives[1].Class = model.WideBelt }, at(operationsOfTop + "sand.grits.80")},
 		{"only compared", func(s *model.Study) { s.Abrasives[0].OnlyCompared = true }, at(operationsOfTop + "sand.grits.80")},
 	})
+	study := studygen.Round()
+	study.Abrasives[1].Class = model.WideBelt
+	assert.Contains(t, gritsHaveAbrasives(study)[0].What, "has no abrasive of grit 80 for class orbital")
 }
 
 func TestAnOperationLeavesSomeOfThePiece(t *testing.T) {
@@ -131,6 +134,7 @@ func TestAnOperationLeavesSomeOfThePiece(t *testing.T) {
 	})
 	judge(t, "a rework repeats something", []border{
 		{"a step", func(s *model.Study) { job(s).ReworkChance = 0.5 }, nowhere},
+		{"never", func(s *model.Study) { step(s, sand).Repeat = false }, nowhere},
 		{"nothing", func(s *model.Study) { job(s).ReworkChance, step(s, sand).Repeat = 0.01, false }, at("job_types.top.rework_chance")},
 		{"nothing, assumed", func(s *model.Study) {
 			job(s).ReworkChance, step(s, sand).Repeat = 0.01, false
