@@ -62,16 +62,13 @@ func TestAWayHasThePaceOfTheMachineThatRunsIt(t *testing.T) {
 }
 
 func TestOneSpareWhereAnEdgeIsSentAway(t *testing.T) {
-	s := filled(compared(model.Way{Key: "sent", Edge: "straight"}, model.Way{Key: "turned", Edge: "inserts"}, model.Way{Key: "none"}))
-	s.Edges[1].Sharpenings = 0
+	s := compared(model.Way{Key: "sent", Edge: "straight"}, model.Way{Key: "turned", Edge: "inserts"}, model.Way{Key: "thrown", Edge: "spiral"}, model.Way{Key: "none"})
+	s.Edges[1].SharpeningPrice = 10
+	defaults.Fill(s, func(path string) bool { return strings.HasPrefix(path, "edges.") || strings.HasSuffix(path, ".edge") })
 	assert.InDelta(t, 1, float64(way(s, "sent").Spares), 0)
-	assert.Zero(t, way(s, "none").Spares)
-
-	s = compared(model.Way{Key: "turned", Edge: "inserts"}, model.Way{Key: "thrown", Edge: "spiral"})
-	given := map[string]bool{"edges.inserts.sharpenings": true, "edges.inserts.sharpening_price": true, "edges.spiral.sharpenings": true}
-	defaults.Fill(s, func(path string) bool { return given[path] })
 	assert.Zero(t, way(s, "turned").Spares, "an insert is turned, not sent away")
 	assert.Zero(t, way(s, "thrown").Spares, "it is never sharpened")
+	assert.Zero(t, way(s, "none").Spares)
 }
 
 func TestUpkeepOfAWayIsTheUsualShareOfItsPrice(t *testing.T) {
@@ -120,6 +117,43 @@ func TestADriveIsReckonedByTheKilometreWithItsRange(t *testing.T) {
 	assert.InDelta(t, 1200, s.Shops[0].DriveTime.Minutes(), 1e-9)
 	assert.InDelta(t, 1440*60, s.Origins["shops.shop.drive_time"].High, 1e-9, "the range is held as well")
 	assert.InDelta(t, 850*60, s.Origins["shops.shop.drive_time"].Low, 1e-9)
+	assert.Empty(t, s.Origins["shops.shop.drive_time"].Note)
+
+	s = short()
+	s.Shops[0].Distance = 1_200_000
+	filled(s)
+	assert.InDelta(t, 1440, s.Shops[0].DriveTime.Minutes(), 1e-9)
+	assert.Empty(t, s.Origins["shops.shop.drive_time"].Note, "at the limit and not beyond")
+}
+
+func TestEveryAssumedAmountOfAnotherMoneyIsFlaggedUnlessItIsNothing(t *testing.T) {
+	s := broad()
+	s.Currency = "EUR"
+	filled(s)
+	amounts, ranges := 0, 0
+	model.Walk(s, func(leaf model.Leaf) {
+		dim, ok := leaf.Dimension()
+		origin := s.Origins[leaf.Path]
+		if !ok || !origin.Assumed || leaf.Key() == "new_price" {
+			return
+		}
+		flagged := dim.IsMoney() && (leaf.Number() != 0 || origin.HasRange)
+		assert.Equal(t, flagged, origin.Note == defaults.ForeignMoney, leaf.Path)
+		if flagged && !origin.HasRange {
+			amounts++
+		}
+		if flagged && leaf.Number() == 0 {
+			ranges++
+		}
+	})
+	assert.Positive(t, amounts+ranges)
+}
+
+func TestResinOfTheFirstMaterialCountsAsThatOfAnyOther(t *testing.T) {
+	s := short()
+	s.Materials = []model.Material{{Key: "river", Resin: true}, {Key: "oak"}}
+	filled(s)
+	assert.InDelta(t, 0.30, float64(s.JobTypes[0].ReworkChance), 1e-9)
 }
 
 func TestLoadingAddsUpTheRangesOfAllPieces(t *testing.T) {

@@ -26,6 +26,7 @@ func TestABeltsYearWorkedByHand(t *testing.T) {
 	assert.InDelta(t, 800, item.Full, digits)
 	assert.InDelta(t, 800, item.Mean, digits)
 	assert.InDelta(t, 0.1, item.Cost, digits)
+	assert.Equal(t, work.EdgeSpan{Lives: 1, Run: 800, Cost: 80}, item.Span, "it has one life")
 	require.Len(t, item.Uses, 1)
 	use := item.Uses[0]
 	// 4 passes of 2.4 m by 0.9 m: 8.64 m², sanded 20 times a year at 5 m/min.
@@ -117,7 +118,20 @@ func TestAnEdgeWearsWhereItWorks(t *testing.T) {
 	s.JobTypes[0].Pieces[0].Width = 2
 	for _, use := range of(s).Edges[0].Uses {
 		assert.Zero(t, use.Run, "%s: too wide for it", use.Path(s))
+		assert.Zero(t, use.DullTime+use.Saved, "and so nothing of it is dull")
+		assert.InDelta(t, 4000, use.Best, 0)
 	}
+}
+
+func TestAnEdgeThatRunsLittleWorksInItsMaterialAndOneThatRunsNotInNone(t *testing.T) {
+	s := studygen.Round()
+	s.JobTypes[0].PerYear = 0.01
+	assert.Len(t, of(s).Edges[0].Materials, 1)
+	s.Edges = append(s.Edges, model.Edge{Key: "bit", Price: 40, Life: 100})
+	s.Tools[2].Edge, s.JobTypes[0].Operations[0].Class, s.JobTypes[0].Operations[0].Fallback = "bit", model.RouterSled, ""
+	assert.Len(t, of(s).Edges[2].Materials, 1)
+	s.Tools[2].Stride = 0
+	assert.Empty(t, of(s).Edges[2].Materials)
 }
 
 // A rework goes to the shop as often as it needs a visit, and is done at the studio
