@@ -174,6 +174,7 @@ func TestWhatCannotBeReadOfTheInputSheetIsToldAtItsCell(t *testing.T) {
 	_, problems := decided(rows)
 	require.NotEmpty(t, problems)
 	assert.Equal(t, "the sheet Inputs has lost a heading", problems[0].What)
+	assert.Equal(t, "A1", problems[0].Place.Cell)
 	rows[1][inNote], rows[1][inShape] = DecisionNote, nil
 	_, problems = decided(rows)
 	assert.Empty(t, problems, "workbooks of before ranges had a shape")
@@ -182,4 +183,9 @@ func TestWhatCannotBeReadOfTheInputSheetIsToldAtItsCell(t *testing.T) {
 	_, problems = decided(rows)
 	require.Len(t, problems, 1)
 	assert.Equal(t, "title is a formula", problems[0].What)
+	_, rows = solved(t)
+	rowOf(t, rows, "studio.labour_rate")[inValue] = -5.0
+	_, problems = decided(rows)
+	require.Len(t, problems, 1, "an edited value is held to its limits")
+	assert.Equal(t, "studio.labour_rate", problems[0].Path)
 }

@@ -161,6 +161,8 @@ func TestARowSaysWhichAndWhat(t *testing.T) {
 
 	entries, found = formOf(sheet(StudySheet, headings, []any{"study", "title", "loft"}, []any{"studio", "labour_rate", 60.0}, []any{"studoi", "people", 2.0}, []any{"studio / x", "people", 2.0}))
 	assert.Equal(t, []string{`A4: "studoi" is no section`, `A5: "studio / x" is no section`}, found)
+	form := readForm("f.xlsx", &cells.Book{Sheets: []cells.Sheet{sheet(StudySheet, headings, []any{"studoi", "people", 2.0}), sheet("Edges", headings, []any{"a / b", "price", 2.0})}})
+	assert.Equal(t, []string{`did you mean "studio"?`, "write its key"}, []string{form.Found[0].Right, form.Found[1].Right})
 	assert.Equal(t, "title", entries[0].Path)
 	assert.Equal(t, "studio.labour_rate", entries[1].Path)
 }
@@ -202,6 +204,7 @@ func TestASheetHasItsHeadings(t *testing.T) {
 	assert.Equal(t, []string{`A1: the sheet Machines has no column "which"`}, machines(without(HeadWhich)))
 	assert.Equal(t, []string{`A1: the sheet Machines has no column "value"`}, machines(without(HeadValue)))
 	assert.Equal(t, []string{"A1: the sheet Machines has no row of headings"}, machines(without(HeadInput)))
+	assert.Empty(t, machines([]any{"input"}, headings), "a word above the headings")
 	low := make([][]any, mostAbove-1)
 	assert.Empty(t, machines(append(low, headings)...), "thirty rows are looked at")
 	assert.NotEmpty(t, machines(append(make([][]any, mostAbove), headings)...))
@@ -285,10 +288,11 @@ func TestADateOfTheFormIsReadAsADay(t *testing.T) {
 		[]any{"c", "due", cells.Cell{Kind: cells.Formula, Text: "TODAY()", Date: true}},
 		[]any{"d", "ready", cells.Cell{Kind: cells.Number, Number: 1, Date: true}},
 		[]any{"e", "ready", cells.Cell{Kind: cells.Number, Number: 1e6, Date: true}},
+		[]any{"f", "ready", cells.Cell{Kind: cells.Number, Number: 1e6 + 1, Date: true}},
 	))
 	assert.Equal(t, "2027-03-12", entries[1].Value.Text)
 	assert.Equal(t, "2027-03-12", entries[2].Value.Text)
-	assert.Equal(t, []string{"C4: dated_jobs.b.due is a date or a time of day", "C5: dated_jobs.c.due is a formula"}, found)
+	assert.Equal(t, []string{"C4: dated_jobs.b.due is a date or a time of day", "C5: dated_jobs.c.due is a formula", "C8: dated_jobs.f.ready is a date or a time of day"}, found)
 	assert.Equal(t, "1899-12-31", entries[5].Value.Text)
 	assert.Equal(t, "4637-11-26", entries[6].Value.Text, "a million days")
 }
