@@ -6,6 +6,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+	"gonum.org/v1/gonum/mathext"
+	"pgregory.net/rapid"
 
 	"shopstint/model"
 	"shopstint/model/chance"
@@ -81,6 +83,10 @@ func TestPercentilesOfTenValuesWorkedByHand(t *testing.T) {
 	}
 }
 
+func TestASpreadTellsFiveShares(t *testing.T) {
+	assert.Equal(t, [5]float64{0.05, 0.25, 0.5, 0.75, 0.95}, chance.Shares())
+}
+
 // Source: rule of succession of P. S. Laplace, (successes + 1) ÷ (draws + 2).
 func TestAShareThatNeverOrAlwaysIsHasAnError(t *testing.T) {
 	for _, all := range []float64{0, 1} {
@@ -109,4 +115,33 @@ func TestPerfectCorrelationsThatContradictEachOtherAreRefused(t *testing.T) {
 	require.ErrorAs(t, tied(-0.9), &contradiction)
 	assert.Equal(t, 5, contradiction.Figure, "the figure, and not its place in the list")
 	assert.ErrorContains(t, contradiction, "at figure 5")
+}
+
+// Source: by definition, the probability of a count from the incomplete gamma function.
+func TestACountIsTheLeastWhoseProbabilityReachesTheDraw(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		mean := math.Exp(rapid.Float64Range(math.Log(0.1), math.Log(1e5)).Draw(t, "ln mean"))
+		u := math.Exp(-rapid.Float64Range(0.001, 30).Draw(t, "−ln of the draw"))
+		if rapid.Bool().Draw(t, "the other tail") {
+			u = 1 - u
+		}
+		count := chance.Poisson(mean, u)
+		assert.GreaterOrEqual(t, mathext.GammaIncRegComp(count+1, mean), u*(1-1e-9))
+		if count > 0 {
+			assert.Less(t, mathext.GammaIncRegComp(count, mean), u*(1+1e-9)+1e-15)
+		}
+	})
+}
+
+func TestTheOutermostCellsOfPERTBendAsItsEndsDo(t *testing.T) {
+	for _, mode := range []float64{0.02, 0.1, 0.2, 0.8, 0.9, 0.98} {
+		for _, part := range []float64{0.2, 0.5, 0.8} {
+			x := part / 64 // of the first cell, or the last, whichever the hill stands by
+			if mode > 0.5 {
+				x = 1 - x
+			}
+			u := mathext.RegIncBeta(1+4*mode, 5-4*mode, x)
+			assert.InDelta(t, x, of(t, ranged(0, mode, 1, "")).Quantile(u), 5e-4, "mode %v", mode)
+		}
+	}
 }
