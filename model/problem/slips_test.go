@@ -45,8 +45,8 @@ func TestNearestIsTheFirstNameWithTheFewestSlips(t *testing.T) {
 	})
 }
 
-func TestASwapIsOneSlipWhereverItIs(t *testing.T) {
-	for word, want := range map[string]string{"prm": "rpm", "rmp": "rpm", "ratse": "rates", "arte": "rate"} {
+func TestASwapOrALetterTooManyIsOneSlipWhereverItIs(t *testing.T) {
+	for word, want := range map[string]string{"prm": "rpm", "rmp": "rpm", "ratse": "rates", "arte": "rate", "xrpm": "rpm", "rpmx": "rpm"} {
 		got, found := problem.Nearest(word, []string{want})
 		assert.True(t, found, word)
 		assert.Equal(t, want, got)

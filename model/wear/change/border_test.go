@@ -43,9 +43,11 @@ func (even) Prob(run float64) float64 {
 	return 0.1
 }
 
-// A change of 10 and 10 more after damage cost (10 + r) ÷ (r − r²/20), which is least
-// where r²/20 + r = 10. Source: worked out by hand.
+// A change of c and d more after damage cost (c + d·r/10) ÷ (r − r²/20), which is
+// least where d·r²/200 + c·r/10 = c. Source: worked out by hand.
 func TestAnEdgeThatNoneOutlastsIsChangedBeforeItsEnd(t *testing.T) {
 	best := change.Best(change.Costs{Change: 10, Damage: 10}, even{})
 	assert.InEpsilon(t, 10*(math.Sqrt(3)-1), best, 1e-9)
+	best = change.Best(change.Costs{Change: 30, Damage: 10}, even{})
+	assert.InEpsilon(t, math.Sqrt(1500)-30, best, 1e-9)
 }
