@@ -41,3 +41,14 @@ func TestTheFirstLineSaysHowLinesEnd(t *testing.T) {
 	require.Len(t, problems, 1)
 	assert.Equal(t, "l:1", problems[0].Place.String())
 }
+
+// Where cells are parted by semicolons, a spreadsheet program takes a comma for the
+// point of a decimal.
+func TestADecimalHasTheSignOfItsFile(t *testing.T) {
+	list := layouts(t)
+	for i, want := range []string{"85.5", "85,5", "85.5"} { // commas, semicolons, tabs
+		line, problems := list[i].Line(&logbook.Entry{Date: "2026-11-26", Kind: logbook.Buy, Subject: "a broom", Amount: 85.5, Given: logbook.HasAmount})
+		require.Empty(t, problems)
+		assert.Contains(t, string(line), want)
+	}
+}
