@@ -80,3 +80,16 @@ func TestColumnsAreNamedAsSpreadsheetsDo(t *testing.T) {
 		assert.Equal(t, want, cells.Column(col))
 	}
 }
+
+func TestABookThatStandsElsewhereIsFoundByTheListOfParts(t *testing.T) {
+	sheet := part{"xl/worksheets/sheet1.xml", head + `<worksheet><sheetData><row><c><v>1</v></c></row></sheetData></worksheet>`}
+	parts := []part{
+		{"_rels/.rels", `<Relationships><Relationship Id="a" Type="x/other" Target="xl/none.xml"/><Relationship Id="r" Type="x/officeDocument" Target="/xl/book.xml"/></Relationships>`},
+		{"xl/book.xml", oneBook}, {"xl/_rels/book.xml.rels", oneRels}, sheet,
+	}
+	got, trouble := read(packed(t, parts...))
+	require.Nil(t, trouble)
+	assert.Len(t, got.Sheets[0].Cells, 1)
+	_, trouble = read(packed(t, parts[1:]...))
+	require.NotNil(t, trouble, "nothing tells where it is")
+}
