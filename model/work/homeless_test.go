@@ -75,6 +75,12 @@ func TestARefusalTellsBothNumbers(t *testing.T) {
 	assert.InDelta(t, 75, told[2].Limit, 0)
 
 	s = studygen.Round()
+	s.Shops[0].Machines[0].TakesResin, s.Materials[0].Resin = false, true
+	resin := work.New(s).Refusals(s)[0]
+	resin.Row = 0
+	assert.Equal(t, work.Refusal{What: work.ResinRefused}, resin)
+
+	s = studygen.Round()
 	s.JobTypes[0].Pieces[0].Thickness = 0.12
 	plan = work.New(s)
 	saws := 0

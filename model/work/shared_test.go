@@ -87,3 +87,47 @@ func TestAStepIsDoneAgainAsOftenAsItIsReworked(t *testing.T) {
 	assert.InDelta(t, 1.25, work.TimesDone(&s.JobTypes[0], &work.Row{Operation: 1}), 0)
 	assert.InDelta(t, 1, work.TimesDone(&s.JobTypes[0], &work.Row{Operation: 0}), 0)
 }
+
+func TestAMeasuredTimeCountsHoweverShortItIs(t *testing.T) {
+	s := studygen.Round()
+	step(s, "plane").Measured, step(s, "sand").Measured = 0.5, 0.5
+	row := rowsOf(t, s, "plane", work.AtStudio)[0]
+	assert.InDelta(t, 0.5, float64(row.Run), 0)
+	assert.InDelta(t, 0.5, float64(row.Rubbing(s)), 0)
+	assert.Len(t, rowsOf(t, s, "sand", work.AtStudio), 1)
+}
+
+func TestASlowMaterialSlowsACutThatOneSideReaches(t *testing.T) {
+	s := studygen.Round()
+	s.Materials[0].FeedFactor = 0.5
+	row := rowsOf(t, s, "cut", work.AtBench)[0]
+	// 50 mm in steps of 20: 3 passes from one side; 3 cuts × (3 × 2.4 m ÷ 0.5 m/min + 8 min).
+	assert.InDelta(t, 3, row.Passes, 0)
+	assert.InDelta(t, 67.2, row.Run.Minutes(), minutes)
+	s = studygen.Round()
+	s.Tools[1].MaxOpening, step(s, "edge").BothSides = quantity.Millimetres(30), true
+	assert.InDelta(t, 5, rowsOf(t, s, "edge", work.AtBench)[0].Passes, 0, "a router goes in from one side")
+}
+
+func TestFinishPassesAreNoneOfAGrit(t *testing.T) {
+	s := studygen.Round()
+	s.Machines[1].FinishPasses = 1
+	for i, passes := range []float64{4, 2, 2, 2} {
+		assert.InDelta(t, passes, rowsOf(t, s, "sand", work.AtStudio)[i].Passes, 0)
+	}
+}
+
+func TestWearCostsWhoPaysForIt(t *testing.T) {
+	s := studygen.Round()
+	assert.Zero(t, rowsOf(t, s, "plane", work.AtShop)[0].Wear, "the shop's rate pays")
+	s.Materials[0].AbrasiveLife = 0.25
+	assert.InDelta(t, 4*8.64*0.10, rowsOf(t, s, "sand", work.AtStudio)[0].Wear, 1e-9)
+}
+
+// Source: Waters et al., Applications Manual for the Revised NIOSH Lifting Equation,
+// table 4: asymmetric multipliers 1.00 at 0°, 0.71 at 90° and 0.57 at 135° (from memory).
+func TestALiftToTheSideIsLess(t *testing.T) {
+	for degrees, multiplier := range map[float64]float64{0: 1, 90: 0.71, 135: 0.57} {
+		assert.InDelta(t, 23*multiplier, float64(work.LiftingLimit(0.25, 0.75, 0.25, degrees, 1, 1)), 0.12, "%v degrees", degrees)
+	}
+}

@@ -84,8 +84,8 @@ func TestColumnsAreNamedAsSpreadsheetsDo(t *testing.T) {
 func TestABookThatStandsElsewhereIsFoundByTheListOfParts(t *testing.T) {
 	sheet := part{"xl/worksheets/sheet1.xml", head + `<worksheet><sheetData><row><c><v>1</v></c></row></sheetData></worksheet>`}
 	parts := []part{
-		{"_rels/.rels", `<Relationships><Relationship Id="a" Type="x/other" Target="xl/none.xml"/><Relationship Id="r" Type="x/officeDocument" Target="/xl/book.xml"/></Relationships>`},
-		{"xl/book.xml", oneBook}, {"xl/_rels/book.xml.rels", oneRels}, sheet,
+		{"_rels/.rels", `<Relationships><Relationship Id="a" Type="x/other" Target="xl/worksheets/sheet1.xml"/><Relationship Id="b" Type="x/officeDocument" Target="xl/book.bin"/><Relationship Id="c" Type="x/officeDocument" Target="xl/none.xml"/><Relationship Id="d" Type="x/officeDocument" Target="word/document.xml"/><Relationship Id="r" Type="x/officeDocument" Target="/xl/book.xml"/></Relationships>`},
+		{"xl/book.xml", oneBook}, {"xl/book.bin", "x"}, {"word/document.xml", "<d/>"}, {"xl/_rels/book.xml.rels", oneRels}, sheet,
 	}
 	got, trouble := read(packed(t, parts...))
 	require.Nil(t, trouble)

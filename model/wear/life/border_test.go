@@ -1,6 +1,7 @@
 package life_test
 
 import (
+	"math"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -61,4 +62,21 @@ func TestACurveOfPartsOfLivesWorkedByHand(t *testing.T) {
 	median, ok = life.Median([]life.Step{{Run: 3, Survival: 0.5}})
 	assert.True(t, ok)
 	assert.InDelta(t, 3, median, 0, "half is enough")
+}
+
+// Source: Akaike, 2 × parameters − 2 × log-likelihood; of 1, 2 and 3 with a mean of 2
+// the likelihood is −3 ln 2 − 3.
+func TestACriterionCountsTheParameters(t *testing.T) {
+	fit, err := life.FitExponential(ended(1, 2, 3))
+	require.NoError(t, err)
+	assert.InDelta(t, 2+6*math.Ln2+6, fit.AIC(), 1e-12)
+}
+
+func TestASingleLifeCountsForABelief(t *testing.T) {
+	alone := life.Combine(nil, trade, 0.9)
+	longer := life.Combine([]life.Observation{{Run: 9000, Count: 1}}, trade, 0.9)
+	shorter := life.Combine(ended(900), trade, 0.9)
+	assert.Greater(t, longer.Mean, 1.2*alone.Mean, "still going where few come to")
+	assert.Less(t, shorter.Mean, 0.9*alone.Mean)
+	assert.Less(t, longer.Learnt, 1.0)
 }
