@@ -83,3 +83,15 @@ func TestALowerCaseCodeIsToldApartFromOtherWords(t *testing.T) {
 		assert.NotContains(t, err.Error(), "capital", other)
 	}
 }
+
+func TestExponentsAreReadUpToTwelve(t *testing.T) {
+	for text, want := range map[string]float64{"4e1": 40, "1e12": 1e12, "1e-12": 1e-12, "2E+2": 200} {
+		got, _, err := quantity.Parse(quantity.DimCount, text)
+		require.NoError(t, err, text)
+		assert.InDelta(t, want, got, 0, text)
+	}
+	for _, text := range []string{"1e13", "1e-13", "1e", "e5"} {
+		_, _, err := quantity.Parse(quantity.DimCount, text)
+		require.Error(t, err, text)
+	}
+}

@@ -131,3 +131,37 @@ func TestALiftToTheSideIsLess(t *testing.T) {
 		assert.InDelta(t, 23*multiplier, float64(work.LiftingLimit(0.25, 0.75, 0.25, degrees, 1, 1)), 0.12, "%v degrees", degrees)
 	}
 }
+
+func TestSizesAreComparedToTheNanometre(t *testing.T) {
+	for over, wide := range map[float64]bool{-1: false, 0: false, 0.4e-9: false, 0.6e-9: true, 1e-6: true} {
+		s := studygen.Round()
+		s.JobTypes[0].Pieces[0].Width = s.Machines[0].MaxWidth + quantity.Length(over)
+		assert.Equal(t, wide, rowsOf(t, s, "plane", work.AtStudio)[0].Fit.TooWide, "%v m over", over)
+	}
+	s := studygen.Round()
+	s.Machines[0].MostMass = 0.5
+	assert.True(t, rowsOf(t, s, "plane", work.AtStudio)[0].Fit.TooHeavy, "half a kilogram is a limit")
+}
+
+func TestASlowFeedLetsAMotorTakeMore(t *testing.T) {
+	s := studygen.Round()
+	s.Machines[0].Motor, s.Materials[0].FeedFactor = quantity.Kilowatts(2.2), 0.5
+	// Twice the 0.333 mm of the full feed.
+	assert.InDelta(t, 0.0006667, float64(rowsOf(t, s, "plane", work.AtStudio)[0].Depth), 1e-7)
+}
+
+func TestSeveralPiecesOnASledAreHandledEach(t *testing.T) {
+	s := studygen.Round()
+	s.JobTypes[0].Pieces[0].Count, s.Tools[2].HandlingPerPass, s.Tools[2].HandlingHeavy = 3, quantity.Minutes(4), quantity.Minutes(5)
+	row := rowsOf(t, s, "plane", work.AtBench)[0]
+	assert.InDelta(t, 3*4.32, row.Area, 1e-9)
+	assert.InDelta(t, 3*(108+10+5), row.Run.Minutes(), minutes)
+	step(s, "edge").Measured = quantity.Minutes(5)
+	assert.InDelta(t, 3*6.6, rowsOf(t, s, "edge", work.AtBench)[0].Metres, 1e-9, "one cut around each")
+}
+
+func TestOfAVerySmallShareHalfIsLost(t *testing.T) {
+	for _, share := range []float64{1e-12, 1e-8, 5e-7, 9.9e-7} {
+		assert.InDelta(t, share/2, 1-work.Kept(share), 1e-12)
+	}
+}

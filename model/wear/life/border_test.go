@@ -80,3 +80,12 @@ func TestASingleLifeCountsForABelief(t *testing.T) {
 	assert.Less(t, shorter.Mean, 0.9*alone.Mean)
 	assert.Less(t, longer.Learnt, 1.0)
 }
+
+func TestASideThatTheLivesDoNotBoundIsOpen(t *testing.T) {
+	fit, err := life.Fit([]life.Observation{{Run: 1, Ended: true, Count: 1}, {Run: 100, Count: 10}})
+	require.NoError(t, err)
+	within := fit.MeanInterval(0.99)
+	assert.True(t, math.IsInf(within.High, 1), "%v", within)
+	assert.Positive(t, within.Low)
+	assert.Less(t, within.Low, fit.Mean())
+}
