@@ -52,3 +52,14 @@ func TestADecimalHasTheSignOfItsFile(t *testing.T) {
 		assert.Contains(t, string(line), want)
 	}
 }
+
+func TestTheNumbersOfALineAreReadInTheirUnits(t *testing.T) {
+	line := "2026-11-26,work,sander43,,coffee,sand,3,85,,12,4,,,"
+	problems, err := logbook.Read("l", strings.NewReader(string(logbook.Standard().Header())+line+"\n"), loadDemo(t), func(e logbook.Entry) error {
+		assert.InDelta(t, 3, e.Jobs, 0)
+		assert.InDelta(t, 85*60, float64(e.Minutes), 0)
+		return nil
+	})
+	require.NoError(t, err)
+	require.Empty(t, problems)
+}

@@ -95,3 +95,13 @@ func TestExponentsAreReadUpToTwelve(t *testing.T) {
 		require.Error(t, err, text)
 	}
 }
+
+func TestSixteenOuncesAreAPound(t *testing.T) {
+	ounces, _, err := quantity.Parse(quantity.DimMass, "16 oz")
+	require.NoError(t, err)
+	assert.InDelta(t, 0.45359237, ounces, 1e-15)
+	for _, none := range []float64{math.NaN(), math.Inf(1)} {
+		_, ok := quantity.Like(quantity.DimMass, "5 kg", none, 3)
+		assert.False(t, ok)
+	}
+}
