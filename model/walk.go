@@ -108,7 +108,7 @@ func deepCopy(value reflect.Value) {
 	switch value.Kind() {
 	case reflect.Struct:
 		for i := range value.NumField() {
-			if value.Type().Field(i).Tag.Get("key") != "-" || value.Type().Field(i).Name == "Key" {
+			if value.Type().Field(i).Tag.Get("key") != "-" {
 				deepCopy(value.Field(i))
 			}
 		}

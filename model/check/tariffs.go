@@ -74,7 +74,7 @@ func halfDayCheaper(study *model.Study) []problem.Problem {
 	var list []problem.Problem
 	for path, tariff := range tariffs(study) {
 		half, day := float64(tariff.HalfDayPrice), float64(tariff.DayPrice)
-		if half > 0 && day > 0 && half > day {
+		if day > 0 && half > day {
 			list = append(list, found(path+".half_day_price", fmt.Sprintf("is %s and day_price is %s, %s less",
 				show(study, quantity.DimMoney, half), show(study, quantity.DimMoney, day), show(study, quantity.DimMoney, half-day)),
 				"give a half day that costs no more than a day, or 0 where it is not offered"))

@@ -90,6 +90,7 @@ func TestDigitsThatASpreadsheetCutsOffAreNoEdit(t *testing.T) {
 		{"0.33333333333 in", "0.3333333333333333 in", false},
 		{"25.4 mm", "1 in", true},
 		{"0", "0", true},
+		{"0 mm", "0 in", true},
 		{"", "1 in", false},
 	} {
 		assert.Equal(t, row.same, sameFigure(quantity.DimLength, row.now, row.solved) || row.now == row.solved, row.now)

@@ -153,7 +153,7 @@ func (c catalogue) members(list string, which []string) []candidate {
 
 // find looks for an input by its name; a row of a table is found by its number.
 func find(inputs []Input, name string) (Input, bool) {
-	table, row, _ := cutLast(name)
+	table, row := cutLast(name)
 	for _, one := range inputs {
 		if one.Name == name && !one.Rows {
 			return one, true
@@ -165,12 +165,12 @@ func find(inputs []Input, name string) (Input, bool) {
 	return Input{}, false
 }
 
-func cutLast(name string) (before, after string, found bool) {
+func cutLast(name string) (before, after string) {
 	at := strings.LastIndex(name, separatorOfPaths)
 	if at < 0 {
-		return name, "", false
+		return name, ""
 	}
-	return name[:at], name[at+1:], true
+	return name[:at], name[at+1:]
 }
 
 // locate turns the words of a row into a path. An input that does not exist

@@ -12,9 +12,8 @@ const (
 	// guardPlaces is the inner rounding: a product that is a half cent on paper
 	// may miss it by a bit or two in binary, never by 1e-8.
 	guardPlaces = 8
-	// fastLimit is below what a float64 counts exactly in minor units.
-	fastLimit = 1e12
-	wholeOnly = 1 << 52
+	// fastLimit, in minor units, is below where a float64 no longer tells a half.
+	fastLimit = 1e14
 )
 
 // ErrNotFinite is behind every error about an amount that is no number.
@@ -78,7 +77,7 @@ func (c Currency) RoundDecimal(d decimal.Decimal) decimal.Decimal {
 func (c Currency) minorUnits(x float64) (float64, bool) {
 	scaled := x * c.scale()
 	size := math.Abs(scaled)
-	if !(math.Abs(x) < fastLimit && size < wholeOnly) {
+	if !(size < fastLimit) { // or no number
 		return 0, false
 	}
 	fromHalf := math.Abs(size - math.Floor(size) - 0.5)

@@ -43,13 +43,9 @@ func Suggest(word string, allowed []string) string {
 	return "one of " + strings.Join(allowed, ", ")
 }
 
-// distance counts the slips between a and b, a swap of neighbours being one.
-// Words too different in length are not compared: the answer is then only
-// known to be over the limit, which keeps a hostile word from costing time.
+// distance counts the slips between a and b, a swap of neighbours being one. It
+// gives up over the limit, which keeps a hostile word from costing time.
 func distance(a, b []rune) int {
-	if gap := len(a) - len(b); gap > largestDistance || gap < -largestDistance {
-		return largestDistance + 1
-	}
 	beforeLast, last, row := make([]int, len(b)+1), firstRow(len(b)), make([]int, len(b)+1)
 	for i := range a {
 		row[0] = i + 1

@@ -97,7 +97,7 @@ func abrasive(study *model.Study, abrasive *model.Abrasive, loads []load) Item {
 		Key: abrasive.Key, Name: abrasive.Name, Price: float64(abrasive.Price), Life: float64(abrasive.Life), Cost: work.AbrasiveCost(abrasive), Sudden: float64(abrasive.SuddenShare), Full: float64(abrasive.Life),
 		Span: work.EdgeSpan{Lives: 1, Run: work.AbrasiveRun(abrasive), Cost: float64(abrasive.Price)},
 	}
-	item.fill(study, loads, habits{abrasive.ChangeTime.Hours(), 0, float64(abrasive.DullFeed), float64(study.Studio.LabourRate)},
+	item.fill(study, loads, habits{changeHours: abrasive.ChangeTime.Hours(), dullFeed: float64(abrasive.DullFeed), labour: float64(study.Studio.LabourRate)},
 		func(material *model.Material) float64 { return float64(material.AbrasiveLife) })
 	return item
 }

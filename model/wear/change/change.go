@@ -98,11 +98,10 @@ func Best(costs Costs, life Life) float64 {
 		}
 		high *= 2
 	}
-	for low == high && !early(costs, life, low) {
-		if low /= 2; early(costs, life, low) {
-			break
+	if low == high { // the least mean is nearer
+		for low /= 2; !early(costs, life, low); low /= 2 {
+			high = low
 		}
-		high = low
 	}
 	for {
 		middle := low + (high-low)/2

@@ -1,0 +1,65 @@
+package logbook_test
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"shopstint/model/logbook"
+)
+
+func TestAnEntryIsToldInOneLine(t *testing.T) {
+	header := string(logbook.Standard().Header())
+	for line, want := range map[string]string{
+		"2026-11-26,work,sander43,,coffee,sand,,85,,,,,,slow": "2026-11-26 work sander43, job coffee, operation sand, minutes 85, note slow",
+		"2026-11-26,done,,,coffee,,3,,,,,,,":                  "2026-11-26 done, job coffee, jobs 3",
+		"2026-11-26,replace,belt80,old,,,,,9,,,,lost,":        "2026-11-26 replace belt80, item old, amount 9, reason lost",
+	} {
+		var told []string
+		problems, err := logbook.Read("l", strings.NewReader(header+line+"\n"), loadDemo(t), func(e logbook.Entry) error {
+			told = append(told, e.String())
+			return nil
+		})
+		require.NoError(t, err)
+		require.Empty(t, problems, line)
+		assert.Equal(t, []string{want}, told)
+	}
+}
+
+func TestTheFirstLineSaysHowLinesEnd(t *testing.T) {
+	for ending, windows := range map[string]bool{"\n": false, "\r\n": true} {
+		header := strings.TrimSpace(string(logbook.Standard().Header())) + ending
+		reader := logbook.NewReader("l", strings.NewReader(header), loadDemo(t))
+		problems, err := reader.Each(func(logbook.Entry) error { return nil })
+		require.NoError(t, err)
+		require.Empty(t, problems)
+		assert.Equal(t, windows, reader.Layout().Windows)
+	}
+	_, problems := logbook.LayoutOf("l", []byte("\x00"))
+	require.Len(t, problems, 1)
+	assert.Equal(t, "l:1: the first line is not that of a logbook", problems[0].Place.String()+": "+problems[0].What)
+}
+
+// Where cells are parted by semicolons, a spreadsheet program takes a comma for the
+// point of a decimal.
+func TestADecimalHasTheSignOfItsFile(t *testing.T) {
+	list := layouts(t)
+	for i, want := range []string{"85.5", "85,5", "85.5"} { // commas, semicolons, tabs
+		line, problems := list[i].Line(&logbook.Entry{Date: "2026-11-26", Kind: logbook.Buy, Subject: "a broom", Amount: 85.5, Given: logbook.HasAmount})
+		require.Empty(t, problems)
+		assert.Contains(t, string(line), want)
+	}
+}
+
+func TestTheNumbersOfALineAreReadInTheirUnits(t *testing.T) {
+	line := "2026-11-26,work,sander43,,coffee,sand,3,85,,12,4,,,"
+	problems, err := logbook.Read("l", strings.NewReader(string(logbook.Standard().Header())+line+"\n"), loadDemo(t), func(e logbook.Entry) error {
+		assert.InDelta(t, 3, e.Jobs, 0)
+		assert.InDelta(t, 85*60, float64(e.Minutes), 0)
+		return nil
+	})
+	require.NoError(t, err)
+	require.Empty(t, problems)
+}
