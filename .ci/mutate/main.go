@@ -1,6 +1,6 @@
 // Command mutate changes one constant, sign or comparison of a package at a time
 // and tells which changes the tests do not notice. The files stay as they are: the
-// go tool is given an overlay.
+// go tool is given an overlay (see switch.go).
 //
 //	go run ./.ci/mutate -n 40 ./capital/... ./rental/...
 //
@@ -14,6 +14,7 @@ package main
 
 import (
 	"bytes"
+	"cmp"
 	"context"
 	"encoding/json"
 	"flag"
@@ -136,8 +137,13 @@ func (o options) try(p listed, everything []listed, known reasons, folder string
 		return tally{}, err
 	}
 	known.mark(p, changes)
-	if p.tested() && !o.passes("", p, o.tests) {
-		return tally{}, fmt.Errorf("%s: its tests fail as it is", p.name())
+	built, err := buildAll(p, changes, folder)
+	if err != nil {
+		return tally{}, err
+	}
+	asItIs := func(q listed, only string) (bool, error) { return built.passes(o, 0, q, only) }
+	if noticed, err := o.notices(asItIs, p, everything); noticed || err != nil {
+		return tally{}, cmp.Or(err, fmt.Errorf("%s: its tests fail as it is", p.name()))
 	}
 	random := rand.New(rand.NewPCG(o.seed, 0))
 	random.Shuffle(len(changes), func(i, j int) { changes[i], changes[j] = changes[j], changes[i] })
@@ -146,16 +152,33 @@ func (o options) try(p listed, everything []listed, known reasons, folder string
 		if o.n > 0 && result.tried == o.n {
 			break
 		}
-		overlay, ok := "", strings.HasPrefix(change.String(), o.only)
-		if ok {
-			overlay, ok = change.overlay(folder)
-		}
-		if !ok || !builds(p, overlay) {
+		passes, ok := o.attempt(p, change, built, folder)
+		if !ok {
 			continue
 		}
-		result = result.plus(judge(p, change, known, o.notices(overlay, p, everything)))
+		noticed, err := o.notices(passes, p, everything)
+		if err != nil {
+			return tally{}, err
+		}
+		result = result.plus(judge(p, change, known, noticed))
 	}
 	return result, nil
+}
+
+// attempt is a change as something to run tests on: they pass or not. False where
+// it is not asked for or does not compile.
+func (o options) attempt(p listed, c change, built *switched, folder string) (func(listed, string) (bool, error), bool) {
+	if !strings.HasPrefix(c.String(), o.only) {
+		return nil, false
+	}
+	if number := built.number(c); number > 0 {
+		return func(q listed, only string) (bool, error) { return built.passes(o, number, q, only) }, true
+	}
+	overlay, ok := c.overlay(folder)
+	if !ok || !builds(p, overlay) {
+		return nil, false
+	}
+	return func(q listed, only string) (bool, error) { return o.passes(overlay, q, only), nil }, true
 }
 
 // judge counts a change, and prints it when nobody noticed and nobody explains it,
@@ -178,13 +201,21 @@ func judge(p listed, c change, known reasons, noticed bool) tally {
 }
 
 // notices tells whether the package's own tests notice, or with -deep some other's.
-func (o options) notices(overlay string, p listed, everything []listed) bool {
-	if p.tested() && !o.passes(overlay, p, o.tests) {
-		return true
+func (o options) notices(passes func(listed, string) (bool, error), p listed, everything []listed) (bool, error) {
+	if p.tested() {
+		if ok, err := passes(p, o.tests); !ok || err != nil {
+			return !ok, err
+		}
 	}
-	return o.deep && slices.ContainsFunc(importers(p, everything), func(other listed) bool {
-		return !o.passes(overlay, other, "")
-	})
+	if !o.deep {
+		return false, nil
+	}
+	for _, other := range importers(p, everything) {
+		if ok, err := passes(other, ""); !ok || err != nil {
+			return !ok, err
+		}
+	}
+	return false, nil
 }
 
 // importers are the tested packages that import one, near ones before far ones, but
@@ -211,16 +242,17 @@ func builds(p listed, overlay string) bool {
 func (o options) passes(overlay string, p listed, only string) bool {
 	limit, release := context.WithTimeout(context.Background(), o.timeout+time.Minute) // building it included
 	defer release()
-	arguments := []string{"test", "-vet=off", "-failfast", "-ldflags=-s -w", "-timeout", o.timeout.String(), "-run", only}
-	if overlay != "" {
-		arguments = append(arguments, "-overlay", overlay)
-	}
-	arguments = append(arguments, p.ImportPath)
-	if imports := slices.Concat(p.TestImports, p.XTestImports); slices.Contains(imports, "pgregory.net/rapid") {
-		arguments = append(arguments, "-rapid.seed=1", "-rapid.nofailfile", "-rapid.shrinktime=0s")
-	}
-	command := exec.CommandContext(limit, "go", arguments...)
+	arguments := []string{"test", "-vet=off", "-failfast", "-ldflags=-s -w", "-timeout", o.timeout.String(), "-run", only, "-overlay", overlay, p.ImportPath}
+	command := exec.CommandContext(limit, "go", append(arguments, p.flags()...)...)
 	command.Env = append(os.Environ(), "SHOPSTINT_NO_OFFICE=1")
 	command.WaitDelay = time.Second
 	return command.Run() == nil
+}
+
+// flags make a package's random tests the same every time, and short when they fail.
+func (p listed) flags() []string {
+	if imports := slices.Concat(p.TestImports, p.XTestImports); slices.Contains(imports, "pgregory.net/rapid") {
+		return []string{"-rapid.seed=1", "-rapid.nofailfile", "-rapid.shrinktime=0s"}
+	}
+	return nil
 }
