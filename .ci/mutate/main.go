@@ -7,7 +7,8 @@
 // The draw and the seed of the random tests are fixed, so the same call tells the
 // same on every machine. With -deep a change that the package's own tests let pass
 // is tried on the packages that import it, nearest first. A change that does not
-// compile is not counted. A change that no test can notice is explained in a file
+// compile is not counted; tests that take ten times as long as without it, and over
+// ten seconds, have noticed. A change that no test can notice is explained in a file
 // explained*.txt beside this one (see explained.go) and counted apart; such a line
 // that explains nothing in the source any more is an error.
 package main
@@ -33,7 +34,6 @@ type options struct {
 	seed        uint64
 	deep        bool
 	only, tests string
-	timeout     time.Duration
 }
 
 func main() {
@@ -43,7 +43,6 @@ func main() {
 	flag.BoolVar(&o.deep, "deep", false, "try what was let pass on the packages that import it")
 	flag.StringVar(&o.only, "only", "", "try only changes whose line, as it is printed, begins with this: visit.go:99")
 	flag.StringVar(&o.tests, "run", "", "run only these tests of the package, as go test -run")
-	flag.DurationVar(&o.timeout, "timeout", 2*time.Minute, "a test that takes longer has noticed")
 	flag.Parse()
 	if err := o.run(flag.Args()); err != nil {
 		fmt.Fprintln(os.Stderr, "mutate:", err)
@@ -141,7 +140,7 @@ func (o options) try(p listed, everything []listed, known reasons, folder string
 	if err != nil {
 		return tally{}, err
 	}
-	asItIs := func(q listed, only string) (bool, error) { return built.passes(o, 0, q, only) }
+	asItIs := func(q listed, only string) (bool, error) { return built.passes(0, q, only) }
 	if noticed, err := o.notices(asItIs, p, everything); noticed || err != nil {
 		return tally{}, cmp.Or(err, fmt.Errorf("%s: its tests fail as it is", p.name()))
 	}
@@ -172,13 +171,13 @@ func (o options) attempt(p listed, c change, built *switched, folder string) (fu
 		return nil, false
 	}
 	if number := built.number(c); number > 0 {
-		return func(q listed, only string) (bool, error) { return built.passes(o, number, q, only) }, true
+		return func(q listed, only string) (bool, error) { return built.passes(number, q, only) }, true
 	}
 	overlay, ok := c.overlay(folder)
 	if !ok || !builds(p, overlay) {
 		return nil, false
 	}
-	return func(q listed, only string) (bool, error) { return o.passes(overlay, q, only), nil }, true
+	return func(q listed, only string) (bool, error) { return passes(overlay, q, only, built.limit(q)), nil }, true
 }
 
 // judge counts a change, and prints it when nobody noticed and nobody explains it,
@@ -238,11 +237,11 @@ func builds(p listed, overlay string) bool {
 	return exec.Command("go", "build", "-overlay", overlay, p.ImportPath).Run() == nil
 }
 
-// passes tells whether a package's tests notice nothing.
-func (o options) passes(overlay string, p listed, only string) bool {
-	limit, release := context.WithTimeout(context.Background(), o.timeout+time.Minute) // building it included
+// passes tells whether a package's tests notice nothing within a time.
+func passes(overlay string, p listed, only string, within time.Duration) bool {
+	limit, release := context.WithTimeout(context.Background(), within+time.Minute) // building them included
 	defer release()
-	arguments := []string{"test", "-vet=off", "-failfast", "-ldflags=-s -w", "-timeout", o.timeout.String(), "-run", only, "-overlay", overlay, p.ImportPath}
+	arguments := []string{"test", "-vet=off", "-failfast", "-ldflags=-s -w", "-timeout", within.String(), "-run", only, "-overlay", overlay, p.ImportPath}
 	command := exec.CommandContext(limit, "go", append(arguments, p.flags()...)...)
 	command.Env = append(os.Environ(), "SHOPSTINT_NO_OFFICE=1")
 	command.WaitDelay = time.Second

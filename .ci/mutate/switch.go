@@ -17,6 +17,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"time"
 )
 
 // Most changes of a package go into one build of it, each behind its number, so that
@@ -53,6 +54,7 @@ type switched struct {
 	folder, overlay string
 	numbers         map[string]int // of the changes in it, by their text
 	programs        map[string]string
+	took            map[string]time.Duration // by a package's tests, with no change
 }
 
 // number returns the number of a change, 0 where it is not in the build.
@@ -64,7 +66,7 @@ func buildAll(p listed, changes []change, folder string) (*switched, error) {
 	if err != nil {
 		return nil, err
 	}
-	s := &switched{folder: folder, overlay: filepath.Join(folder, "switched.json"), numbers: map[string]int{}, programs: map[string]string{}}
+	s := &switched{folder: folder, overlay: filepath.Join(folder, "switched.json"), numbers: map[string]int{}, programs: map[string]string{}, took: map[string]time.Duration{}}
 	replaced := map[string]string{}
 	for path, tree := range trees {
 		src, sites := []byte(nil), map[ast.Node]*site{}
@@ -110,18 +112,32 @@ func (s *switched) program(p listed) (string, error) {
 	return path, nil
 }
 
-// passes tells whether a package's tests notice nothing of the change with a number.
-func (s *switched) passes(o options, number int, p listed, only string) (bool, error) {
+// limit is how long a package's tests may take before they have noticed.
+func (s *switched) limit(p listed) time.Duration {
+	if took, known := s.took[p.ImportPath]; known {
+		return max(10*time.Second, 10*took)
+	}
+	return 10 * time.Minute
+}
+
+// passes tells whether a package's tests notice nothing of the change with a number,
+// where 0 is none.
+func (s *switched) passes(number int, p listed, only string) (bool, error) {
 	program, err := s.program(p)
 	if err != nil {
 		return false, err
 	}
-	limit, release := context.WithTimeout(context.Background(), o.timeout)
+	limit, release := context.WithTimeout(context.Background(), s.limit(p))
 	defer release()
 	command := exec.CommandContext(limit, program, append([]string{"-test.failfast", "-test.paniconexit0", "-test.run=" + only}, p.flags()...)...)
 	command.Dir = p.Dir
 	command.Env = append(os.Environ(), "SHOPSTINT_NO_OFFICE=1", changeVariable+"="+strconv.Itoa(number), "PWD="+p.Dir)
-	return command.Run() == nil, nil
+	begun := time.Now()
+	passed := command.Run() == nil
+	if number == 0 {
+		s.took[p.ImportPath] = time.Since(begun)
+	}
+	return passed, nil
 }
 
 // typed reads a package with its types.
