@@ -49,6 +49,7 @@ func TestTheDemoShowsWhyVisitsArePlanned(t *testing.T) {
 	neighbours, _, err := booking.Book(s, booking.Options{}) // no pass: the dynamic programme alone
 	require.NoError(t, err)
 	assert.Greater(t, neighbours.Cost, plan.Cost+5)
+	assert.Greater(t, neighbours.Bound, 0.8*plan.Cost, "what a visit and each job cost at least is most of it, before any search")
 	tight := 0
 	for _, dated := range s.DatedJobs {
 		if dated.Ready == dated.Due {
@@ -209,6 +210,10 @@ func TestClosedDaysAndLeadTime(t *testing.T) {
 	assert.Equal(t, quantity.Date("2027-03-08"), quantity.DateOf(plan.Visits[0].Day))
 	assert.Equal(t, quantity.Date("2027-03-05"), quantity.DateOf(plan.Visits[0].BookBy))
 	assert.Equal(t, plan.Visits, booked(t, s, booking.Options{Today: "2027-03-05"}).Visits)
+
+	s.DatedJobs[0].Due = "2027-03-14" // a Sunday
+	open := booked(t, s, booking.Options{}).Visits[0]
+	assert.Equal(t, quantity.Date("2027-03-12"), quantity.DateOf(open.Last), "no closed day would do")
 
 	s.DatedJobs[0].Due = "2027-03-31"
 	late := booked(t, s, booking.Options{Today: "2027-03-10"})
