@@ -241,6 +241,9 @@ func chosenNode(path []ast.Node, info *types.Info) (ast.Node, bool) {
 			if _, ok := outer.(*ast.ArrayType); ok {
 				return nil, false
 			}
+			if element, ok := outer.(*ast.IndexExpr); ok && i > 0 && element.Index == path[i-1] && info.Types[element.Index].Value != nil {
+				return nil, false // where an index beyond an array does not compile
+			}
 		case *ast.GenDecl:
 			if outer.Tok == token.CONST {
 				return nil, false

@@ -83,8 +83,10 @@ func TestEveryPlanKeepsDatesDaysAndMoney(t *testing.T) {
 			if len(visit.Aboard) > 1 {
 				shared++
 			}
-			jobs := 0
+			jobs, named := 0, map[int]bool{}
 			for _, aboard := range visit.Aboard {
+				assert.False(t, named[aboard.Dated], "a dated job is named once a visit")
+				named[aboard.Dated] = true
 				dated := &s.DatedJobs[aboard.Dated]
 				counts[aboard.Dated] += aboard.Count
 				jobs += aboard.Count
@@ -92,9 +94,15 @@ func TestEveryPlanKeepsDatesDaysAndMoney(t *testing.T) {
 				assert.LessOrEqual(t, visit.Last, dated.Due.Day())
 				assert.Equal(t, visit.Shop, work.ShopOf(s, model.Index(s.JobTypes, dated.JobType)))
 			}
+			assert.Len(t, visit.Errands, len(visit.Counts))
+			for _, count := range visit.Counts {
+				assert.Positive(t, count, "only job types that ride along are told")
+				jobs -= count
+			}
+			assert.Zero(t, jobs, "dated jobs and errands are the same jobs")
 			assert.LessOrEqual(t, visit.Day, visit.Last)
 			assert.LessOrEqual(t, visit.BookBy, visit.Day-int(shop.LeadTime))
-			if jobs > 1 {
+			if len(named) > 1 {
 				assert.LessOrEqual(t, float64(visit.Billed), float64(shop.Tariff.Day)*(1+1e-9))
 			}
 		}
@@ -114,6 +122,24 @@ func TestEveryPlanKeepsDatesDaysAndMoney(t *testing.T) {
 	assert.Greater(t, visits, 100)
 	assert.Greater(t, home, 5)
 	assert.Greater(t, shared, 15)
+}
+
+// Where a half day or a day costs little, no hour is worth more than its part of it:
+// the bound must know, also where the price is below one unit of money.
+func TestTheBoundKnowsADayThatCostsHardlyMoreThanAnHour(t *testing.T) {
+	for _, day := range []quantity.Money{0.9, 90} {
+		for _, half := range []quantity.Money{0, 0.9, 90} {
+			s := demoStudy(t)
+			tariff := &s.Shops[0].Tariff
+			tariff.HourlyRate, tariff.HalfDayPrice, tariff.DayPrice = quantity.MoneyPerHour(day), min(half, day), day
+			plan := booked(t, s, booking.Options{})
+			assert.Equal(t, plan.Cost, plan.Bound)
+			tariff.DayPrice = 0
+			if half > 0 {
+				booked(t, s, booking.Options{})
+			}
+		}
+	}
 }
 
 // A second way to the least money: every way to part the jobs, each part priced
