@@ -52,9 +52,11 @@ func TestRatiosWithoutScatterDifferSurelyOrNotAtAll(t *testing.T) {
 	p, told := evidence.RatiosDiffer(pairs(4, 1, 0), pairs(4, 1.25, 0))
 	assert.True(t, told)
 	assert.InDelta(t, 0, p, 0)
-	p, told = evidence.RatiosDiffer(pairs(4, 1.25, 0), pairs(6, 1.25, 0))
-	assert.True(t, told)
-	assert.InDelta(t, 1, p, 0)
+	for _, factor := range []float64{0, 1.25} {
+		p, told = evidence.RatiosDiffer(pairs(4, factor, 0), pairs(6, factor, 0))
+		assert.True(t, told)
+		assert.InDelta(t, 1, p, 0, factor)
+	}
 }
 
 // Source: B. L. Welch, 1947: t = off/√(a+b) on (a+b)²/(a²/(n−1) + b²/(m−1)) degrees, with
@@ -167,4 +169,72 @@ func TestNeighbouringStepsShareTheMiddleBetweenThem(t *testing.T) {
 			assert.LessOrEqual(t, step.P, 0.01)
 		}
 	}
+}
+
+// The sums lead to what the residuals lead to: their squares over the degrees left, by
+// the inverse of the sums of squares.
+func TestTheIntervalsOfPartsFollowFromTheirResiduals(t *testing.T) {
+	p, ratios := triples(10)
+	f, ok := p.Fit(0.9)
+	require.True(t, ok)
+	var aa, ab, bb, residuals, onlyWas, only float64
+	for i, ratio := range ratios {
+		a := 0.2 + 0.06*float64(i)
+		aa, ab, bb = aa+a*a, ab+a*(1-a), bb+(1-a)*(1-a)
+		residuals += math.Pow(ratio-f.A*a-f.B*(1-a), 2)
+		onlyWas += a * (ratio - (1 - a))
+	}
+	assert.InDelta(t, onlyWas/aa, f.OnlyA, 1e-9)
+	for i, ratio := range ratios {
+		a := 0.2 + 0.06*float64(i)
+		only += math.Pow(ratio-(1-a)-f.OnlyA*a, 2)
+	}
+	// Student's t of 8 and of 9 degrees at 95 %: 1.860 and 1.833.
+	half := 1.860 * math.Sqrt(residuals/8*bb/(aa*bb-ab*ab))
+	assert.InDelta(t, f.A-half, f.OfA.Low, 1e-3)
+	assert.InDelta(t, f.A+half, f.OfA.High, 1e-3)
+	half = 1.860 * math.Sqrt(residuals/8*aa/(aa*bb-ab*ab))
+	assert.InDelta(t, f.B-half, f.OfB.Low, 1e-3)
+	assert.InDelta(t, f.B+half, f.OfB.High, 1e-3)
+	half = 1.833 * math.Sqrt(only/9/aa)
+	assert.InDelta(t, f.OnlyA-half, f.OfOnlyA.Low, 1e-3)
+	assert.InDelta(t, f.OnlyA+half, f.OfOnlyA.High, 1e-3)
+	// Factors that are alike come out so different with the t of their difference.
+	off := math.Abs(f.A-f.B) / math.Sqrt(residuals/8*(aa+bb+2*ab)/(aa*bb-ab*ab))
+	assert.InDelta(t, off, evidence.Student(8, 1-f.Same/2), 1e-6)
+}
+
+func TestAnIntervalHoldsItsEnds(t *testing.T) {
+	interval := evidence.Interval{Low: 1, High: 2}
+	assert.True(t, interval.Holds(1))
+	assert.True(t, interval.Holds(2))
+	assert.False(t, interval.Holds(math.Nextafter(1, 0)))
+	assert.False(t, interval.Holds(math.Nextafter(2, 3)))
+}
+
+// Of a count of 1, 5 % lie above it where 1 − e^−x is 5 %.
+func TestARateOfOneCountIsAboveNothing(t *testing.T) {
+	assert.InDelta(t, -math.Log(0.95), evidence.Rate(1, 1, 0.9).Low, 1e-9)
+	assert.Zero(t, evidence.Rate(0, 1, 0.9).Low)
+}
+
+func TestAClearStepOfLessThanItsLeastIsNotTold(t *testing.T) {
+	var figures []float64
+	for i := range 40 {
+		figures = append(figures, 100+0.5*float64(i/20)+float64(i%3)*0.01)
+	}
+	assert.Empty(t, evidence.Steps(figures, 0.01, 0.01))
+	assert.Len(t, evidence.Steps(figures, 0.01, 0.004), 1)
+}
+
+// At either of two places the figures part cleanly: one in 35 both times.
+func TestOfEquallyClearStepsTheWidestIsTold(t *testing.T) {
+	rising, falling := []float64{100, 100, 100, 116, 121, 140, 141}, []float64{141, 140, 121, 116, 100, 100, 100}
+	steps := evidence.Steps(rising, 0.2, 0.01)
+	require.Len(t, steps, 1)
+	assert.Equal(t, 4, steps[0].At, "from 100 to 140, and not to 130.5 a place earlier")
+	assert.InDelta(t, 4.0/35, steps[0].P, 1e-9, "of 35 ways, two places, both ways")
+	steps = evidence.Steps(falling, 0.2, 0.01)
+	require.Len(t, steps, 1)
+	assert.Equal(t, 3, steps[0].At)
 }
