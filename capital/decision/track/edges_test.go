@@ -1,0 +1,187 @@
+package track_test
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"shopstint/capital/decision/track"
+	"shopstint/model"
+	"shopstint/model/logbook"
+	"shopstint/model/quantity"
+	"shopstint/model/studygen"
+)
+
+// visited is a visit that took so many minutes on the shop's clock and cost so much.
+func visited(day int, minutes, amount float64) logbook.Entry {
+	return logbook.Entry{
+		Date: on(day), Kind: logbook.Visit, Subject: "mill", Jobs: 1,
+		Minutes: quantity.Minutes(minutes), Amount: quantity.Money(amount), Given: logbook.HasMinutes | logbook.HasAmount,
+	}
+}
+
+func done(day int) logbook.Entry {
+	return logbook.Entry{Date: on(day), Kind: logbook.Done, Job: "top", Jobs: 1}
+}
+
+func knives(entry logbook.Entry) logbook.Entry {
+	entry.Subject = "knives"
+	return entry
+}
+
+func TestALogbookCoversItsFirstDayAndItsLast(t *testing.T) {
+	r := taken(t, studygen.Round(), []logbook.Entry{done(0), done(365)})
+	assert.InDelta(t, 366/365.25, r.Years, 1e-12)
+	assert.Equal(t, on(0), r.First)
+	assert.Equal(t, on(365), r.Last)
+	one := taken(t, studygen.Round(), []logbook.Entry{done(7)})
+	assert.InDelta(t, 1/365.25, one.Years, 1e-12)
+}
+
+func TestALifeWithoutARangeIsTakenFromAHalfToTwiceOfIt(t *testing.T) {
+	blade := worn(t, taken(t, studygen.Round(), []logbook.Entry{buy(0, "1", 80), use(1, "1", 150)}), "edges.blade")
+	assert.True(t, blade.Assumed)
+	assert.InDelta(t, 100, blade.StudyLow, 1e-9, "200 m in the study")
+	assert.InDelta(t, 400, blade.StudyHigh, 1e-9)
+}
+
+func TestAnEdgeThatIsReplacedCostsWhatItsSharpeningsHaveLeft(t *testing.T) {
+	sharpen := logbook.Entry{Date: on(2), Kind: logbook.Sharpen, Subject: "knives", Item: "a", Jobs: 1, Amount: 90, Given: logbook.HasAmount, Reason: logbook.Dull}
+	w := worn(t, taken(t, studygen.Round(), []logbook.Entry{
+		knives(buy(0, "a", 160)), knives(use(1, "a", 3000)), sharpen, knives(use(3, "a", 500)), knives(end(4, "a", logbook.Damage)),
+	}), "edges.knives")
+	assert.InDelta(t, 90+40+120, w.Paid, 1e-9, "a quarter of 160 with the sharpening, the other three quarters with the end")
+}
+
+func TestAnEdgeInUseCostsItsPartOfTheNextSharpening(t *testing.T) {
+	w := worn(t, taken(t, studygen.Round(), []logbook.Entry{knives(buy(0, "a", 160)), knives(use(1, "a", 1000))}), "edges.knives")
+	assert.InDelta(t, 1000/w.Belief.Mean*(160.0/4+60+20), w.Paid, 1e-9, "a quarter of the price, and 60 with 20 for the errand")
+}
+
+func TestAShopWhoseTimeIsFreeHasNoRateToCompare(t *testing.T) {
+	s := studygen.Round()
+	s.Shops[0].Tariff.HourlyRate, s.Shops[0].Tariff.HandlingCharge = 0, 20
+	r := taken(t, s, []logbook.Entry{visited(0, 65, 25), visited(7, 65, 25), visited(14, 65, 25), visited(21, 65, 25), visited(28, 65, 25)})
+	require.Len(t, r.Visits, 1)
+	assert.Empty(t, r.Visits[0].Days)
+	assert.Empty(t, r.Suggestions)
+}
+
+// 65 min are 75 paid: 187.50 at 150 an hour.
+func TestASupplementThatNoJobPaysDoesNotHideTheVisitsWithoutAJob(t *testing.T) {
+	for _, supplements := range []model.Tariff{{}, {ResinSupplement: 0.25}, {AfterHours: 0.35}} {
+		s := studygen.Round()
+		s.Shops[0].Tariff.ResinSupplement, s.Shops[0].Tariff.AfterHours = supplements.ResinSupplement, supplements.AfterHours
+		r := taken(t, s, []logbook.Entry{visited(0, 65, 187.50)})
+		require.Len(t, r.Visits, 1)
+		assert.Equal(t, 1, r.Visits[0].Compared)
+		assert.InDelta(t, 187.50, r.Visits[0].Priced, 1e-9)
+
+		s.Materials[0].Resin, s.JobTypes[0].AfterHours = true, true
+		hidden := supplements.ResinSupplement > 0 || supplements.AfterHours > 0
+		r = taken(t, s, []logbook.Entry{visited(0, 65, 187.50)})
+		assert.Equal(t, hidden, r.Visits[0].Compared == 0, "which jobs rode along decides the price")
+	}
+}
+
+func TestARateIsSuggestedFromFourDaysOfOneClockOnly(t *testing.T) {
+	suggested := func(basis string, days int, paid float64) bool {
+		s := studygen.Round()
+		s.Shops[0].Tariff.Basis = basis
+		var log []logbook.Entry
+		for day := range days {
+			log = append(log, visited(7*day, 65, paid))
+		}
+		found, ok := suggestion(taken(t, s, log), "shops.mill.tariff.hourly_rate")
+		if ok {
+			assert.InDelta(t, 150*paid/187.50, found.New, 1e-9)
+		}
+		return ok
+	}
+	assert.True(t, suggested(model.WholeShop, 4, 200))
+	assert.False(t, suggested(model.WholeShop, 3, 200))
+	assert.False(t, suggested(model.WholeShop, 4, 187.50), "as in the study")
+	assert.False(t, suggested(model.PerMachine, 12, 200), "there each machine has a rate of its own")
+}
+
+// 45.6 min as reckoned, half as much again in truth, and ten per cent off by turns.
+func TestASlowerCutIsASlowerFeed(t *testing.T) {
+	s := studygen.Round()
+	var log []logbook.Entry
+	for day := range 24 {
+		log = append(log, logbook.Entry{
+			Date: on(day), Kind: logbook.Work, Subject: "saw", Job: "top", Operation: "cut", Jobs: 1,
+			Minutes: quantity.Minutes(45.6 * (1.5 + 0.15*float64(1-2*(day%2)))), Given: logbook.HasMinutes,
+		})
+	}
+	found, ok := suggestion(taken(t, s, log), "tools.saw.feed")
+	require.True(t, ok)
+	feed := float64(s.Tools[model.Index(s.Tools, "saw")].Feed)
+	assert.InDelta(t, feed/1.5, found.New, 1e-9)
+	assert.Less(t, found.Low, found.New)
+	assert.Greater(t, found.High, found.New)
+	assert.Greater(t, found.Low, 0.9*found.New)
+	assert.Less(t, found.High, 1.1*found.New)
+}
+
+// drifts are the comparisons of one path, by what they are about.
+func drifts(r *track.Result, path string) map[track.DriftOf]track.Drift {
+	found := map[track.DriftOf]track.Drift{}
+	for _, one := range r.Drift {
+		if one.Path == path {
+			found[one.What] = one
+		}
+	}
+	return found
+}
+
+// From the first of 2026 to the last of 2027: one job a day is 365.25 a year, both years.
+func TestAYearIsComparedWithTheYearBefore(t *testing.T) {
+	var log []logbook.Entry
+	for day := range 730 {
+		log = append(log, done(day))
+		if day%10 == 0 && day >= 365 || day%50 == 0 {
+			log = append(log, logbook.Entry{Date: on(day), Kind: logbook.Rework, Job: "top", Jobs: 1})
+		}
+	}
+	found := drifts(taken(t, studygen.Round(), log), "job_types.top")
+	jobs, rework := found[track.DriftJobs], found[track.DriftRework]
+	assert.InDelta(t, 365.25, jobs.Now, 1e-9)
+	assert.InDelta(t, 365.25, jobs.Before, 1e-9)
+	assert.False(t, jobs.Told)
+	assert.InDelta(t, 36.0/365, rework.Now, 1e-9, "every tenth day, from day 370 to day 720")
+	assert.InDelta(t, 8.0/365, rework.Before, 1e-9, "every fiftieth day from the first on")
+	assert.True(t, rework.Told)
+}
+
+func TestAYearIsComparedWithNinetyDaysBeforeItAndNotWithLess(t *testing.T) {
+	for _, before := range []int{89, 90} {
+		var log []logbook.Entry
+		for day := 365 - before; day < 730; day++ {
+			log = append(log, done(day))
+		}
+		found := drifts(taken(t, studygen.Round(), log), "job_types.top")
+		require.Equal(t, before == 90, len(found) > 0)
+		if before == 90 {
+			assert.InDelta(t, 365.25, found[track.DriftJobs].Now, 1e-9)
+			assert.InDelta(t, 365.25, found[track.DriftJobs].Before, 1e-9)
+		}
+	}
+}
+
+// A blade a week in the second year where one lasted four, over the same run a week.
+func TestEdgesThatWearFasterAreToldByTheirEndsForTheRun(t *testing.T) {
+	log := []logbook.Entry{buy(0, "1", 80)}
+	for week := range 104 {
+		log = append(log, use(7*week, "1", 50))
+		if week >= 53 || week%4 == 3 {
+			log = append(log, end(7*week, "1", logbook.Dull))
+		}
+	}
+	log = append(log, done(729))
+	found := drifts(taken(t, studygen.Round(), log), "edges.blade")[track.DriftWear]
+	assert.InDelta(t, 51.0/(51*50), found.Now, 1e-9, "weeks 53 to 103")
+	assert.InDelta(t, 13.0/(53*50), found.Before, 1e-9, "every fourth of weeks 0 to 52")
+	assert.True(t, found.Told)
+}
