@@ -105,24 +105,142 @@ func TestARateIsSuggestedFromFourDaysOfOneClockOnly(t *testing.T) {
 	assert.False(t, suggested(model.PerMachine, 12, 200), "there each machine has a rate of its own")
 }
 
-// 45.6 min as reckoned, half as much again in truth, and ten per cent off by turns.
-func TestASlowerCutIsASlowerFeed(t *testing.T) {
-	s := studygen.Round()
+// cuts are so many cuts of the top that take so many times the 45.6 min reckoned, ten
+// per cent off by turns.
+func cuts(lines int, factor float64) []logbook.Entry {
 	var log []logbook.Entry
-	for day := range 24 {
+	for day := range lines {
 		log = append(log, logbook.Entry{
 			Date: on(day), Kind: logbook.Work, Subject: "saw", Job: "top", Operation: "cut", Jobs: 1,
-			Minutes: quantity.Minutes(45.6 * (1.5 + 0.15*float64(1-2*(day%2)))), Given: logbook.HasMinutes,
+			Minutes: quantity.Minutes(45.6 * factor * (1 + 0.1*float64(1-2*(day%2)))), Given: logbook.HasMinutes,
 		})
 	}
-	found, ok := suggestion(taken(t, s, log), "tools.saw.feed")
+	return log
+}
+
+func TestASlowerCutIsASlowerFeedAndMoreHandlingOfSuchPieces(t *testing.T) {
+	for _, heavyOver := range []quantity.Mass{1000, 1} {
+		s := studygen.Round()
+		s.Studio.HeavyOver = heavyOver
+		r := taken(t, s, cuts(24, 1.5))
+		saw := s.Tools[model.Index(s.Tools, "saw")]
+		moved, still := "tools.saw.handling_per_pass", "tools.saw.handling_heavy"
+		if heavyOver == 1 {
+			moved, still = still, moved
+		}
+		feed, ok := suggestion(r, "tools.saw.feed")
+		require.True(t, ok)
+		handling, ok := suggestion(r, moved)
+		require.True(t, ok)
+		_, ok = suggestion(r, still)
+		assert.False(t, ok)
+		assert.InDelta(t, float64(saw.Feed)/1.5, feed.New, 1e-9)
+		assert.InDelta(t, 480*1.5, handling.New, 1e-9)
+		for _, found := range []track.Suggestion{feed, handling} {
+			assert.Less(t, found.Low, found.New)
+			assert.Greater(t, found.High, found.New)
+			assert.Greater(t, found.Low, 0.9*found.New)
+			assert.Less(t, found.High, 1.1*found.New)
+			assert.Equal(t, 24, found.Count)
+		}
+	}
+}
+
+func TestFiveLinesOfWorkAreEnoughAndFourAreNot(t *testing.T) {
+	_, ok := suggestion(taken(t, studygen.Round(), cuts(5, 2)), "tools.saw.feed")
+	assert.True(t, ok)
+	_, ok = suggestion(taken(t, studygen.Round(), cuts(4, 2)), "tools.saw.feed")
+	assert.False(t, ok)
+}
+
+func TestMeasuredMinutesAreComparedAndSuggestedAsSuch(t *testing.T) {
+	s := studygen.Round()
+	s.JobTypes[0].Operations[2].Measured = quantity.Minutes(38)
+	r := taken(t, s, cuts(12, 1.5))
+	assert.InDelta(t, 12*38, machine(t, r, "tools.saw").All.Predicted.Minutes(), 1e-9)
+	found, ok := suggestion(r, "job_types.top.operations.cut.measured")
 	require.True(t, ok)
-	feed := float64(s.Tools[model.Index(s.Tools, "saw")].Feed)
-	assert.InDelta(t, feed/1.5, found.New, 1e-9)
-	assert.Less(t, found.Low, found.New)
-	assert.Greater(t, found.High, found.New)
-	assert.Greater(t, found.Low, 0.9*found.New)
-	assert.Less(t, found.High, 1.1*found.New)
+	assert.InDelta(t, 1.5*45.6, found.New/60, 1e-9)
+	_, ok = suggestion(r, "tools.saw.feed")
+	assert.False(t, ok, "measured minutes say nothing of the feed")
+	assert.Zero(t, machine(t, r, "tools.saw").Reckoned.Lines)
+}
+
+func TestAMachineGoesByItsNameAndWithoutOneByItsKey(t *testing.T) {
+	s := studygen.Round()
+	s.Tools[0].Name = "track saw"
+	assert.Equal(t, "track saw", machine(t, taken(t, s, cuts(1, 1)), "tools.saw").Name)
+	s.Tools[0].Name = ""
+	assert.Equal(t, "saw", machine(t, taken(t, s, cuts(1, 1)), "tools.saw").Name)
+}
+
+func TestJobsAreCountedByTheYearAndReworkByTheJob(t *testing.T) {
+	again := func(day int, minutes float64) logbook.Entry {
+		return logbook.Entry{Date: on(day), Kind: logbook.Rework, Job: "top", Jobs: 1, Minutes: quantity.Minutes(minutes), Given: logbook.HasMinutes}
+	}
+	log := []logbook.Entry{again(10, 60), again(20, 90), again(30, 150)}
+	for day := range 100 {
+		if day%2 == 1 {
+			log = append(log, done(day))
+		}
+	}
+	log = append(log, logbook.Entry{Date: on(0), Kind: logbook.Done, Job: "top", Jobs: 10})
+	r := taken(t, studygen.Round(), log)
+	require.Len(t, r.Jobs, 1)
+	jobs := r.Jobs[0]
+	assert.InDelta(t, 60/(100/365.25), jobs.PerYear.Value, 1e-9, "50 and 10 in 100 days")
+	assert.InDelta(t, 3.0/60, jobs.Share.Value, 1e-12)
+	assert.InDelta(t, 100, jobs.Waiting.Value, 1e-9, "the mean of 60, 90 and 150 min")
+	assert.Equal(t, 3, jobs.Waits)
+
+	twice := taken(t, studygen.Round(), []logbook.Entry{done(0), again(1, 60), again(2, 60)})
+	assert.InDelta(t, 1, twice.Jobs[0].Share.Value, 0, "a share is no more than all")
+}
+
+func TestJobsAYearAreSuggestedFromElevenMonthsOn(t *testing.T) {
+	for _, days := range []int{329, 330} {
+		var log []logbook.Entry
+		for day := range days {
+			log = append(log, done(day))
+		}
+		found, ok := suggestion(taken(t, studygen.Round(), log), "job_types.top.per_year")
+		assert.Equal(t, days == 330, ok)
+		if ok {
+			assert.InDelta(t, 365.25, found.New, 1)
+		}
+	}
+}
+
+func TestAVisitWithoutItsMinutesOrItsInvoiceIsNotPriced(t *testing.T) {
+	noMinutes, noAmount, noTime := visited(0, 65, 187.50), visited(1, 65, 187.50), visited(2, 0, 187.50)
+	noMinutes.Given, noAmount.Given = logbook.HasAmount, logbook.HasMinutes
+	r := taken(t, studygen.Round(), []logbook.Entry{noMinutes, noAmount, noTime})
+	require.Len(t, r.Visits, 1)
+	assert.Equal(t, 3, r.Visits[0].Lines)
+	assert.Zero(t, r.Visits[0].Compared)
+	assert.Equal(t, 3, r.LeftOut[0].Lines)
+}
+
+func TestAnEdgeCostsWhatWasPaidForItElseTheMeanElseTheStudys(t *testing.T) {
+	whole := end(3, "3", logbook.Dull)
+	whole.Length, whole.Given = 210, logbook.HasLength
+	paid := func(log ...logbook.Entry) float64 {
+		return worn(t, taken(t, studygen.Round(), log), "edges.blade").Paid
+	}
+	assert.InDelta(t, 80, paid(whole), 1e-9, "in the study")
+	assert.InDelta(t, 70, paid(buy(0, "1", 100), buy(1, "2", 40), whole), 1e-9, "the mean of 100 and 40")
+	whole.Item = "1"
+	assert.InDelta(t, 100, paid(buy(0, "1", 100), buy(1, "2", 40), whole), 1e-9, "its own")
+}
+
+func TestLivesThatCostNothingHaveNoCostToBeSureOf(t *testing.T) {
+	var log []logbook.Entry
+	for life := range 5 {
+		log = append(log, buy(3*life, "1", 0), use(3*life+1, "1", 150+10*float64(life)), end(3*life+2, "1", logbook.Dull))
+	}
+	w := worn(t, taken(t, studygen.Round(), log), "edges.blade")
+	assert.Zero(t, w.Cost.Value)
+	assert.False(t, w.Cost.Known)
 }
 
 // drifts are the comparisons of one path, by what they are about.

@@ -135,9 +135,10 @@ func (s *suggester) ofSetup(m *Machine) {
 	}
 }
 
-// ofMinutes moves feed or time by area for the cutting, and the handling.
+// ofMinutes moves feed or time by area for the cutting, and the handling, by the lines
+// that are reckoned from them.
 func (s *suggester) ofMinutes(m *Machine) {
-	if m.All.Lines < leastLines {
+	if m.Reckoned.Lines < leastLines {
 		return
 	}
 	var cutting, handling Estimate
@@ -147,7 +148,7 @@ func (s *suggester) ofMinutes(m *Machine) {
 	}
 	switch m.Bias {
 	case Unsplit:
-		cutting, handling = m.All.Ratio, m.All.Ratio
+		cutting, handling = m.Reckoned.Ratio, m.Reckoned.Ratio
 		groundOfCutting, groundOfHandling = OfMinutes, OfMinutes
 	case Alike:
 		cutting = of(m.Factors.Alike, m.Factors.OfAlike)
@@ -162,9 +163,9 @@ func (s *suggester) ofMinutes(m *Machine) {
 	}
 	if cutting.Known && cutting.Low > 0 {
 		if s.byArea(m.Path) {
-			s.scale(m.Path+".area_time", cutting, groundOfCutting, m.All.Lines)
+			s.scale(m.Path+".area_time", cutting, groundOfCutting, m.Reckoned.Lines)
 		} else {
-			s.slower(m.Path+".feed", cutting, groundOfCutting, m.All.Lines)
+			s.slower(m.Path+".feed", cutting, groundOfCutting, m.Reckoned.Lines)
 		}
 	}
 	for _, one := range []struct {
@@ -172,7 +173,7 @@ func (s *suggester) ofMinutes(m *Machine) {
 		used bool
 	}{{".handling_per_pass", m.Light}, {".handling_heavy", m.Heavy}, {".turning", m.Turned}} {
 		if one.used && handling.Known && handling.Low > 0 {
-			s.scale(m.Path+one.key, handling, groundOfHandling, m.All.Lines)
+			s.scale(m.Path+one.key, handling, groundOfHandling, m.Reckoned.Lines)
 		}
 	}
 }
