@@ -102,7 +102,16 @@ func TestEveryDueDayFollowsFromTheRun(t *testing.T) {
 	several := 0
 	for seed, s := range studygen.Studies(80) {
 		got := spend.Of(s, work.New(s), spend.Always(s, some(s, seed)), spend.Options{})
+		last := quantity.Date("")
 		for _, due := range got.Due {
+			next := due.Sharpen
+			if next == "" || due.Renew != "" && due.Renew < next {
+				next = due.Renew
+			}
+			if next != "" {
+				assert.LessOrEqual(t, last, next, "seed %d: what falls due first stands first", seed)
+				last = next
+			}
 			cycle := 0.0
 			for _, life := range due.Lives {
 				cycle += life
@@ -119,6 +128,25 @@ func TestEveryDueDayFollowsFromTheRun(t *testing.T) {
 		}
 	}
 	assert.Greater(t, several, 100)
+}
+
+func TestEventsStandInTheOrderOfTheirDays(t *testing.T) {
+	apart := 0
+	for seed, s := range studygen.Studies(40) {
+		got := spend.Of(s, work.New(s), spend.Always(s, some(s, seed)), spend.Options{})
+		for i := 1; i < len(got.Events); i++ {
+			assert.LessOrEqual(t, got.Events[i-1].On, got.Events[i].On, "seed %d", seed)
+			apart += yes(got.Events[i-1].On < got.Events[i].On)
+		}
+	}
+	assert.Greater(t, apart, 20)
+}
+
+func yes(told bool) int {
+	if told {
+		return 1
+	}
+	return 0
 }
 
 func TestEventsTellPurchasesLoansAndSales(t *testing.T) {
