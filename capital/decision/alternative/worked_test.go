@@ -149,7 +149,7 @@ func TestAMembershipIsTakenWhereItPays(t *testing.T) {
 	}{
 		// 20 visits × 225 = 4500 of machine time in 30 paid hours; 12 h are included, 40 %,
 		// and 10 % comes off the rest: 46 % of 4500 is 2070 a year, 172.50 a month.
-		{172, true}, {173, false}, {0, false},
+		{172, true}, {173, false}, {0, false}, {1, true},
 	} {
 		s := studygen.Round()
 		tariff := &s.Shops[0].Tariff
@@ -159,7 +159,7 @@ func TestAMembershipIsTakenWhereItPays(t *testing.T) {
 		assert.Equal(t, row.joins, rent.Members[0].Joined, "at %v a month", row.fee)
 		if row.joins {
 			assert.InDelta(t, 0.4, rent.Members[0].Included, cents)
-			assert.InDelta(t, 12*172*1.08, rent.Fee, cents)
+			assert.InDelta(t, 12*float64(row.fee)*1.08, rent.Fee, cents)
 			assert.InDelta(t, -103.5, rent.Jobs[0].Visits[0].Member, cents, "46 % of 225")
 		} else {
 			assert.Zero(t, rent.Fee)
