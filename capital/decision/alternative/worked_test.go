@@ -233,3 +233,13 @@ func TestARentedYearIsThePriceOfItsVisitsAndNoMore(t *testing.T) {
 	}
 	assert.Equal(t, rental.ByBlock, rent.Jobs[0].Visits[0].By)
 }
+
+func TestAnInductionGrowsByItsFeeAndItsHours(t *testing.T) {
+	s := studygen.Round()
+	s.Growth.Rental, s.Growth.Labour = 0.10, 0.05
+	tariff := &s.Shops[0].Tariff
+	tariff.InductionFee, tariff.InductionTime, tariff.SalesTax = 50, quantity.Hours(2), 0.08
+	// 50 and 8 % of tax, and 2 h at 60.
+	assert.InDelta(t, 54+120, alternative.InductionCost(s, alternative.Place{}, 0), cents)
+	assert.InDelta(t, 54*1.21+120*1.1025, alternative.InductionCost(s, alternative.Place{}, 2), cents)
+}

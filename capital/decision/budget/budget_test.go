@@ -120,6 +120,33 @@ func TestABudgetWithoutChanceIsTheVisitOfTheEngine(t *testing.T) {
 	}
 }
 
+// Three jobs of one type aboard: a job costs a third of what all three do.
+func TestAJobThatRidesWithOthersCostsItsPartOfThem(t *testing.T) {
+	bench := 0
+	for seed, s := range studygen.Studies(25) {
+		s.Origins, s.Correlations = nil, nil
+		s.JobTypes[0].ReworkChance = 0
+		result := of(t, s, 0, budget.Options{Aboard: 3})
+		twin := s.Clone()
+		twin.JobTypes[0].PerYear, twin.JobTypes[0].JobsPerVisit = 3, 3
+		plan, none := work.New(s), make([]bool, len(s.Machines))
+		rented := alternative.RentOf(s, plan, none)
+		rent := alternative.JobRentOf(twin, plan, none, 0, rented.Members[work.ShopOf(s, 0)])
+		visit := &rent.Visits[2]
+		want := map[budget.Line]float64{
+			budget.OwnHours: visit.OwnTime.Hours() + rent.Bench.Hours, budget.OwnTime: visit.OwnCost + rent.Bench.Labour, budget.Wear: rent.Bench.Wear,
+			budget.Invoice: visit.Shop, budget.Travel: visit.Travel, budget.Helpers: visit.HelperCost, budget.Total: visit.Total + rent.Bench.Labour + rent.Bench.Wear,
+		}
+		for line, all := range want {
+			assert.InDelta(t, all/3, result.Shared.Lines[line].Expected.Value, 1e-9*math.Max(1, all), "seed %d line %d", seed, line)
+		}
+		if rent.Bench.Hours > 0 && rent.Bench.Wear > 0 {
+			bench++
+		}
+	}
+	assert.Positive(t, bench)
+}
+
 func TestTheFiguresOfABudgetFitEachOther(t *testing.T) {
 	for seed, s := range studygen.Studies(12) {
 		result := of(t, s, 0, budget.Options{Seed: uint64(seed), Aboard: 3})

@@ -52,6 +52,9 @@ func TestRatiosWithoutScatterDifferSurelyOrNotAtAll(t *testing.T) {
 	p, told := evidence.RatiosDiffer(pairs(4, 1, 0), pairs(4, 1.25, 0))
 	assert.True(t, told)
 	assert.InDelta(t, 0, p, 0)
+	p, told = evidence.RatiosDiffer(pairs(4, 0, 0), pairs(4, 1.25, 0))
+	assert.True(t, told)
+	assert.InDelta(t, 0, p, 0)
 	for _, factor := range []float64{0, 1.25} {
 		p, told = evidence.RatiosDiffer(pairs(4, factor, 0), pairs(6, factor, 0))
 		assert.True(t, told)
@@ -237,4 +240,32 @@ func TestOfEquallyClearStepsTheWidestIsTold(t *testing.T) {
 	steps = evidence.Steps(falling, 0.2, 0.01)
 	require.Len(t, steps, 1)
 	assert.Equal(t, 3, steps[0].At)
+}
+
+func TestSharesOfAUnitTellAsMuchAsUnits(t *testing.T) {
+	var small, large, other evidence.Ratio
+	for i := range 5 {
+		small.Add(0.01, 0.01+0.001*float64(i))
+		large.Add(10, 10+float64(i))
+		other.Add(0.01, 0.02+0.001*float64(i))
+	}
+	ofSmall, told := small.Interval(0.9)
+	assert.True(t, told)
+	ofLarge, _ := large.Interval(0.9)
+	assert.InDelta(t, ofLarge.Low, ofSmall.Low, 1e-9)
+	assert.InDelta(t, ofLarge.High, ofSmall.High, 1e-9)
+	_, told = evidence.RatiosDiffer(small, other)
+	assert.True(t, told)
+	_, told = evidence.RatiosDiffer(other, small)
+	assert.True(t, told)
+}
+
+func TestARatioIsNeverBelowNothing(t *testing.T) {
+	var wild evidence.Ratio
+	for i := range 3 {
+		wild.Add(1, float64(9*(i%2)))
+	}
+	interval, told := wild.Interval(0.9)
+	assert.True(t, told)
+	assert.Zero(t, interval.Low)
 }
