@@ -41,7 +41,7 @@ func main() {
 	flag.IntVar(&o.n, "n", 30, "changes tried in each package, drawn at random (0: all)")
 	flag.Uint64Var(&o.seed, "seed", 1, "what is drawn")
 	flag.BoolVar(&o.deep, "deep", false, "try what was let pass on the packages that import it")
-	flag.StringVar(&o.only, "only", "", "try only changes whose line, as it is printed, begins with this: visit.go:99")
+	flag.StringVar(&o.only, "only", "", "try only changes that are printed with one of these beginnings: visit.go:99,lines.go:12:5")
 	flag.StringVar(&o.tests, "run", "", "run only these tests of the package, as go test -run")
 	flag.Parse()
 	if err := o.run(flag.Args()); err != nil {
@@ -167,7 +167,7 @@ func (o options) try(p listed, everything []listed, known reasons, folder string
 // attempt is a change as something to run tests on: they pass or not. False where
 // it is not asked for or does not compile.
 func (o options) attempt(p listed, c change, built *switched, folder string) (func(listed, string) (bool, error), bool) {
-	if !strings.HasPrefix(c.String(), o.only) {
+	if !slices.ContainsFunc(strings.Split(o.only, ","), func(one string) bool { return strings.HasPrefix(c.String(), one) }) {
 		return nil, false
 	}
 	if number := built.number(c); number > 0 {
