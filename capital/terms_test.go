@@ -125,3 +125,11 @@ func TestReplacingIsWhatTheChainOfMachinesPays(t *testing.T) {
 	})
 	assert.Greater(t, replaced, 100)
 }
+
+// Source: IRS Publication 946, as of SaleYearShare: a sale at the end of a year is in
+// its fourth quarter, of which the middle is 7/8 through.
+func TestTheYearOfSaleIsDeductedToTheMiddleOfItsLastQuarter(t *testing.T) {
+	for method, want := range map[string]float64{model.TaxMidQuarter: 0.875, model.TaxHalfYear: 0.5, model.TaxStraightLine: 1, model.TaxSumOfYears: 1} {
+		assert.InDelta(t, want, capital.SaleYearShare(&model.Depreciation{Method: method}), 1e-12, method)
+	}
+}

@@ -303,3 +303,41 @@ func TestEdgesThatWearFasterAreToldByTheirEndsForTheRun(t *testing.T) {
 	assert.InDelta(t, 13.0/(53*50), found.Before, 1e-9, "every fourth of weeks 0 to 52")
 	assert.True(t, found.Told)
 }
+
+func TestThreeLivesThatEndedHaveAShapeAndTwoHaveNone(t *testing.T) {
+	lives := func(ends ...string) track.Wear {
+		var log []logbook.Entry
+		for life, reason := range ends {
+			log = append(log, buy(3*life, "1", 80), use(3*life+1, "1", 150+20*float64(life)), end(3*life+2, "1", reason))
+		}
+		return worn(t, taken(t, studygen.Round(), log), "edges.blade")
+	}
+	dull, damage := logbook.Dull, logbook.Damage
+	assert.Nil(t, lives(dull, dull).Weibull)
+	three := lives(dull, dull, dull)
+	assert.NotNil(t, three.Weibull)
+	assert.False(t, three.Dull.Known, "without damage the lives until dull are all lives")
+	assert.False(t, lives(dull, dull, damage).Dull.Known)
+	assert.True(t, lives(dull, dull, damage, dull).Dull.Known)
+}
+
+func TestAnEdgeThatCannotBeSharpenedAgainCostsNoNextSharpening(t *testing.T) {
+	log := []logbook.Entry{knives(buy(0, "a", 160))}
+	for day := range 3 {
+		log = append(log, knives(use(2*day+1, "a", 3000)),
+			logbook.Entry{Date: on(2*day + 2), Kind: logbook.Sharpen, Subject: "knives", Item: "a", Jobs: 1, Amount: 90, Given: logbook.HasAmount, Reason: logbook.Dull})
+	}
+	before := worn(t, taken(t, studygen.Round(), log), "edges.knives")
+	assert.InDelta(t, 3*(90+40), before.Paid, 1e-9)
+	after := worn(t, taken(t, studygen.Round(), append(log, knives(use(9, "a", 1000)))), "edges.knives")
+	assert.InDelta(t, before.Paid+1000/after.Belief.Mean*40, after.Paid, 1e-9, "the last quarter of the price, and no sharpening")
+}
+
+func TestAVisitWithAJobOfNoShopIsNotPriced(t *testing.T) {
+	line := visited(0, 65, 187.50)
+	line.Job = "none"
+	r := taken(t, studygen.Round(), []logbook.Entry{line})
+	assert.Zero(t, r.Visits[0].Compared)
+	assert.Zero(t, r.Visits[0].Priced)
+	assert.Equal(t, 1, r.LeftOut[0].Lines)
+}

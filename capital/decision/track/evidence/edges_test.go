@@ -221,6 +221,19 @@ func TestARateOfOneCountIsAboveNothing(t *testing.T) {
 	assert.Zero(t, evidence.Rate(0, 1, 0.9).Low)
 }
 
+// Of one in twenty, 5 % lie above it where 1 − (1 − x)^20 is 5 %.
+func TestAShareOfOneIsAboveNothing(t *testing.T) {
+	assert.InDelta(t, 1-math.Pow(0.95, 1.0/20), evidence.Proportion(1, 20, 0.9).Low, 1e-9)
+}
+
+func TestAStepOfExactlyItsLeastIsTold(t *testing.T) {
+	var figures []float64
+	for i := range 40 {
+		figures = append(figures, 100+float64(i/20))
+	}
+	assert.Len(t, evidence.Steps(figures, 0.01, 0.01), 1)
+}
+
 func TestAClearStepOfLessThanItsLeastIsNotTold(t *testing.T) {
 	var figures []float64
 	for i := range 40 {
