@@ -133,3 +133,30 @@ func TestTheYearOfSaleIsDeductedToTheMiddleOfItsLastQuarter(t *testing.T) {
 		assert.InDelta(t, want, capital.SaleYearShare(&model.Depreciation{Method: method}), 1e-12, method)
 	}
 }
+
+// Source: US Internal Revenue Service, Publication 946, Table A-1, three years: 33.33,
+// 44.45, 14.81 and 7.41 %; a sale before the last year takes half of its year's.
+func TestTheYearOfSaleIsHalvedUnlessTheTableEndsInIt(t *testing.T) {
+	s := studygen.Round()
+	m := &s.Machines[0]
+	m.Tax = model.Depreciation{Method: model.TaxHalfYear, Life: 3}
+	for years, want := range map[int][]float64{
+		2: {0, 0.3333, 0.22225}, 3: {0, 0.3333, 0.4445, 0.07405}, 4: {0, 0.3333, 0.4445, 0.1481, 0.0741}, 5: {0, 0.3333, 0.4445, 0.1481, 0.0741, 0},
+	} {
+		s.Studio.Horizon, m.YearsKept = quantity.Years(years), quantity.Years(years)
+		owned := capital.Own(s, m, level(years, 20, 20, 50))
+		assert.InDeltaSlice(t, want, owned.Table[capital.TaxShare], 1e-9, "%d years", years)
+	}
+	// Half is written off at once, the rest by the table.
+	m.Tax.FirstYear = 0.5
+	s.Studio.Horizon, m.YearsKept = 4, 4
+	owned := capital.Own(s, m, level(4, 20, 20, 50))
+	assert.InDeltaSlice(t, []float64{0, 0.5 + 0.3333/2, 0.4445 / 2, 0.1481 / 2, 0.0741 / 2}, owned.Table[capital.TaxShare], 1e-9)
+}
+
+func TestASmallMachineTakesFloorToo(t *testing.T) {
+	s := studygen.Round()
+	m := &s.Machines[0]
+	m.FootprintLength, m.FootprintWidth, m.FloorShare = 0.4, 0.2, 1
+	assert.InDelta(t, (0.4+2*(2.4+0.6))*(0.2+2*0.9), capital.FloorArea(s, m, 2.4), 1e-9)
+}

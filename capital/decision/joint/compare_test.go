@@ -9,6 +9,7 @@ import (
 
 	"shopstint/capital/decision/joint"
 	"shopstint/capital/timevalue"
+	"shopstint/model"
 	"shopstint/model/quantity"
 	"shopstint/model/studygen"
 	"shopstint/model/work"
@@ -110,4 +111,26 @@ func TestAMembershipWithoutHoursLeavesNoGap(t *testing.T) {
 		assert.Zero(t, result.Gap, "seed %d", seed)
 	}
 	assert.Greater(t, joined, 10)
+}
+
+func TestALimitBelowOneIsALimit(t *testing.T) {
+	for seed, made := range population()[:20] {
+		for _, limit := range []func(*model.Study){
+			func(s *model.Study) { s.Studio.FloorFree = 0.9 }, func(s *model.Study) { s.Studio.Budget = 0.9 },
+		} {
+			s := made.Clone()
+			s.Studio.FloorFree, s.Studio.Budget = 0, 0
+			limit(s)
+			plan := work.New(s)
+			all, least := allSets(s, plan), math.Inf(1)
+			for i := range all {
+				if allowed(s, &all[i]) {
+					least = min(least, all[i].Present)
+				}
+			}
+			best := joint.Decide(s, plan).Choices[0]
+			assert.True(t, allowed(s, &all[setOf(best.Machines)]), "seed %d", seed)
+			assert.InDelta(t, least, best.Present, studygen.Dust(least), "seed %d", seed)
+		}
+	}
 }

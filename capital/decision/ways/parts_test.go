@@ -28,8 +28,19 @@ func TestMinutesAreChangesTimesTheirTimeAndMoneyIsMinutesAtTheRateOfAnHour(t *te
 		edge, ok := model.Find(s.Edges, s.Comparisons[0].Ways[i].Edge)
 		require.True(t, ok)
 		require.Positive(t, edge.ChangeTime)
+		given := &s.Comparisons[0].Ways[i]
+		speed := given.Feed.MetresPerMinute() * float64(s.Materials[0].FeedFactor)
+		assert.Greater(t, one.Slowing, 1.0)
+		assert.InEpsilon(t, float64(given.Passes)/speed*one.Slowing, one.Running, 1e-12)
 		assert.InEpsilon(t, one.Changes*edge.ChangeTime.Minutes(), one.Change, 1e-12)
 		assert.InEpsilon(t, one.Minutes()*float64(s.Studio.LabourRate), 60*one.PerUnit[ways.Labour], 1e-12)
+	}
+}
+
+func TestTheMinutesOfAnAreaAreSlowedByWornAbrasives(t *testing.T) {
+	s := trade()
+	for i, one := range ways.Compare(s)[2].Ways {
+		assert.InEpsilon(t, float64(s.Comparisons[2].Ways[i].AreaTime)/60*one.Slowing, one.Running, 1e-12)
 	}
 }
 
@@ -95,6 +106,8 @@ func TestTheFixturesOfAMachineArePaidWithItAndComeBackInPart(t *testing.T) {
 		return ways.Compare(s)[1].Ways[1].Kept
 	}
 	before := kept(func(*model.Machine) {})
+	moved := kept(func(m *model.Machine) { m.Delivery, m.Rigging = m.Delivery+30, m.Rigging+70 })
+	assert.InDelta(t, before.Paid+100, moved.Paid, 1e-9)
 	for _, change := range []func(*model.Machine){
 		func(m *model.Machine) { m.Wiring += 400 }, func(m *model.Machine) { m.Converter += 400 },
 		func(m *model.Machine) { m.DustCollection += 400 }, func(m *model.Machine) { m.Compressor += 400 },
