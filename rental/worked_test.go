@@ -9,6 +9,7 @@ import (
 
 	"shopstint/capital/decision/conformance"
 	"shopstint/model"
+	"shopstint/model/money"
 	"shopstint/model/quantity"
 	"shopstint/model/studygen"
 	"shopstint/rental"
@@ -112,6 +113,7 @@ func TestHalfDaysAndDaysAreBoughtWhereTheyAreCheaper(t *testing.T) {
 		{480, rental.ByDay, 480, "exactly a day"},
 		{500, rental.ByDay, 555, "480 and 20 min more: two steps, 75"},
 		{620, rental.ByHalfDay, 760, "480 + 280, against 480 and 150 min more, 855"},
+		{700, rental.ByHalfDay, 760, "480 + 280, against 480 and 225 min more, or 960 for two days"},
 		{900, rental.ByDay, 960, "two days, against 480 + 280 and 180 min more"},
 	} {
 		s := studygen.Round()
@@ -119,6 +121,57 @@ func TestHalfDaysAndDaysAreBoughtWhereTheyAreCheaper(t *testing.T) {
 		visit := priced(s, only(s, row.minutes))
 		assert.Equal(t, row.by, visit.By, "%v min", row.minutes)
 		assert.InDelta(t, row.want, visit.MachineTime, cents, "%v min: %s", row.minutes, row.why)
+
+		small, tariff := studygen.Round(), &s.Shops[0].Tariff
+		small.Money = inCLF(t)
+		small.Shops[0].Tariff.HourlyRate = tariff.HourlyRate / 1000
+		small.Shops[0].Tariff.HalfDayPrice, small.Shops[0].Tariff.DayPrice = tariff.HalfDayPrice/1000, tariff.DayPrice/1000
+		visit = priced(small, only(small, row.minutes))
+		assert.Equal(t, row.by, visit.By, "%v min at prices below one", row.minutes)
+		assert.InDelta(t, row.want/1000, visit.MachineTime, cents, "%v min at prices below one", row.minutes)
+	}
+}
+
+// inCLF is a currency of large units, posted to four places.
+func inCLF(t *testing.T) money.Currency {
+	t.Helper()
+	currency, err := money.ParseCurrency("CLF")
+	require.NoError(t, err)
+	return currency
+}
+
+func TestTimeBeyondAHalfDayIsChargedAtTheRateOfTheDearestMachineInUse(t *testing.T) {
+	s := studygen.Round()
+	s.Shops[0].Tariff.Basis = model.PerMachine
+	s.Shops[0].Tariff.HalfDayPrice, s.Shops[0].Tariff.DayPrice = 280, 800
+	both := roundTrip(s)
+	both.Uses = []rental.Use{{Minutes: quantity.Minutes(60)}, {Minutes: quantity.Minutes(210)}}
+	// 270 min are a half day and 30 min more at 90 an hour: 280 + 45. By the block, 90 + 210 would be less.
+	assert.InDelta(t, 325, priced(s, both).WithHalfDay, cents)
+	assert.InDelta(t, 300, priced(s, both).MachineTime, cents)
+	belt := roundTrip(s)
+	belt.Uses = []rental.Use{{}, {Minutes: quantity.Minutes(270)}}
+	// 30 min more at the belt's 60 an hour, since the planer stands: 280 + 30; by the block 270.
+	assert.InDelta(t, 310, priced(s, belt).WithHalfDay, cents)
+	assert.InDelta(t, 270, priced(s, belt).MachineTime, cents)
+}
+
+func TestAMachineLeftAloneIsNotCleaned(t *testing.T) {
+	s := studygen.Round()
+	s.Shops[0].Tariff.Basis = model.PerMachine
+	s.Shops[0].Cleaning = quantity.Minutes(6)
+	visit := priced(s, only(s, 40))
+	assert.InDelta(t, 46, visit.Billed.Minutes(), cents)
+	assert.InDelta(t, 60, visit.Paid.Minutes(), cents, "46 min: 30 + 2 × 15")
+}
+
+func TestTheShortestCutTakesTheMinimumBlockAndTheCleaning(t *testing.T) {
+	for _, basis := range []string{model.WholeShop, model.PerMachine} {
+		s := studygen.Round()
+		s.Shops[0].Tariff.Basis = basis
+		assert.InDelta(t, 30, priced(s, only(s, 0.01)).Paid.Minutes(), cents, basis)
+		s.Shops[0].Cleaning = quantity.Minutes(6)
+		assert.InDelta(t, 6.01, priced(s, only(s, 0.01)).Billed.Minutes(), cents, basis)
 	}
 }
 

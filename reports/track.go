@@ -154,7 +154,7 @@ func (w trackWording) bias(m *track.Machine) string {
 	}
 	switch m.Bias {
 	case track.Unsplit:
-		return "takes " + w.estimate(m.All.Ratio, factor) + " times as long as reckoned; the lines do not tell cutting from handling"
+		return "takes " + w.estimate(m.Reckoned.Ratio, factor) + " times as long as reckoned; the lines do not tell cutting from handling"
 	case track.Alike:
 		return "takes " + of(f.Alike, f.OfAlike.Low, f.OfAlike.High) + " as reckoned, in cutting and handling alike"
 	case track.InCutting:

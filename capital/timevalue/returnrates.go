@@ -179,12 +179,5 @@ func bisect(coefficients []float64, low, high, before float64) float64 {
 	}
 }
 
-func signOf(value float64) float64 {
-	switch {
-	case value > 0:
-		return 1
-	case value < 0:
-		return -1
-	}
-	return 0
-}
+// signOf is 1 or -1; nobody asks it of 0.
+func signOf(value float64) float64 { return math.Copysign(1, value) }

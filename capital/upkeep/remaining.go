@@ -15,8 +15,5 @@ import "math"
 // (from memory).
 func RemainingShare(c1, c2, c3, years, hoursPerYear float64) float64 {
 	root := c1 - c2*math.Sqrt(math.Max(years, 0)) - c3*math.Sqrt(math.Max(hoursPerYear, 0))
-	if root < 0 {
-		return 0
-	}
-	return root * root
+	return math.Pow(math.Max(root, 0), 2)
 }

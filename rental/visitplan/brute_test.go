@@ -1,6 +1,7 @@
 package visitplan_test
 
 import (
+	"cmp"
 	"math"
 	"slices"
 	"testing"
@@ -64,7 +65,12 @@ func cheapestOf(problem *visitplan.Problem, allowed func(groups [][]int) bool) f
 // and costs what it says.
 func holds(t require.TestingT, problem *visitplan.Problem, plan *visitplan.Plan) {
 	seen, total := make([]bool, len(problem.Jobs)), 0.0
-	for _, visit := range plan.Visits {
+	for i, visit := range plan.Visits {
+		if i > 0 {
+			before := plan.Visits[i-1]
+			require.Negative(t, cmp.Or(cmp.Compare(before.First, visit.First), cmp.Compare(before.Jobs[0], visit.Jobs[0])), "by first day, then by first job")
+		}
+		require.True(t, slices.IsSorted(visit.Jobs))
 		for _, i := range visit.Jobs {
 			require.False(t, seen[i], "job %d is visited twice", i)
 			seen[i] = true

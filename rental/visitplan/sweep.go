@@ -19,8 +19,8 @@ type state struct {
 	// Cost and what the rest costs at least, in the ways of rest and promise; a
 	// bound that led here holds on.
 	bound, exact, promise float64
-	parent                int32 // in the arena; -1 at the beginning
-	leader                int32 // of the group that led here
+	parent                int32 // in the arena
+	leader                int32 // of the group that led here; -1 at the beginning, which has no parent
 	group                 mask  // its companions
 }
 
@@ -115,7 +115,7 @@ func (s *sweep) sweep(width int, last bool, nodes int) float64 {
 	for i := range s.slots {
 		s.slots[i].clear()
 	}
-	begin := state{parent: -1, leader: -1, todo: s.after[0]}
+	begin := state{leader: -1, todo: s.after[0]}
 	begin.bound, begin.exact = s.whole()
 	*s.slots[0].put(mask{}, 0) = begin
 	for place := range s.jobs {
@@ -135,7 +135,6 @@ func (s *sweep) sweep(width int, last bool, nodes int) float64 {
 		}
 		s.slots[place].clear()
 	}
-	p.finish()
 	return min(p.open, s.best)
 }
 
@@ -269,12 +268,7 @@ func (p *pass) finish() {
 	if len(end.states) == 0 {
 		return
 	}
-	best := end.states[0]
-	for _, one := range end.states[1:] {
-		if one.cost < best.cost {
-			best = one
-		}
-	}
+	best := end.states[0] // with every job done there is but one set, and its cheapest state
 	p.groups = nil
 	for at := (step{best.parent, best.leader, best.group}); at.leader >= 0; at = p.arena[at.parent] {
 		group := []int{int(at.leader)}

@@ -26,3 +26,13 @@ func TestAMachinesDrawFollowsThePhases(t *testing.T) {
 	machine.Class = model.TrackSaw
 	assert.Zero(t, alternative.MachineDraw(s, machine), "from a socket that is there")
 }
+
+func TestASupplyIsKnownWhenAllThreeOfItsInputsAreGiven(t *testing.T) {
+	s := studygen.Round()
+	assert.True(t, alternative.SupplyKnown(s))
+	for _, path := range []string{"studio.amps", "studio.volts", "studio.phases"} {
+		s := studygen.Round()
+		s.Origins[path] = model.Origin{Assumed: true}
+		assert.False(t, alternative.SupplyKnown(s), path)
+	}
+}

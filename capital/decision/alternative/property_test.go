@@ -201,20 +201,25 @@ func TestNoJobsCostNothingToRent(t *testing.T) {
 	}
 }
 
-func TestTheProfileOfAYearIsTheHoursOfItsJobs(t *testing.T) {
+func TestTheProfileOfAYearIsTheHoursAndTheWearOfItsJobs(t *testing.T) {
 	for seed, s := range population() {
 		plan := work.New(s)
 		for m := range s.Machines {
 			owner := alternative.OwnerOf(s, plan, set(s, m), m)
 			for year := range owner.Profile.Hours {
-				hours, own := 0.0, 0.0
+				hours, own, wear, abrasives := 0.0, 0.0, 0.0, 0.0
 				for _, use := range owner.Uses {
 					jobs := float64(s.JobTypes[use.Job].PerYear) * math.Pow(1+float64(s.JobTypes[use.Job].Growth), float64(year))
 					hours += jobs * use.PerJob.Hours()
 					own += jobs * use.PerJob.Hours() * use.Crew
+					wear += jobs * use.Wear
+					abrasives += jobs * use.Abrasives
 				}
 				assert.InDelta(t, hours, owner.Profile.Hours[year], studygen.Dust(hours), "seed %d %d year %d", seed, m, year)
 				assert.InDelta(t, own, owner.Profile.OwnHours[year], studygen.Dust(own), "seed %d %d year %d", seed, m, year)
+				assert.InDelta(t, wear, owner.Profile.Wear[year], studygen.Dust(wear), "seed %d %d year %d", seed, m, year)
+				assert.InDelta(t, abrasives, owner.Profile.Abrasives[year], studygen.Dust(wear), "seed %d %d year %d", seed, m, year)
+				assert.LessOrEqual(t, abrasives, wear+studygen.Dust(wear), "abrasives are a part of what wears")
 			}
 		}
 	}

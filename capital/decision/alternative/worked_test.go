@@ -149,7 +149,7 @@ func TestAMembershipIsTakenWhereItPays(t *testing.T) {
 	}{
 		// 20 visits × 225 = 4500 of machine time in 30 paid hours; 12 h are included, 40 %,
 		// and 10 % comes off the rest: 46 % of 4500 is 2070 a year, 172.50 a month.
-		{172, true}, {173, false}, {0, false},
+		{172, true}, {173, false}, {0, false}, {1, true},
 	} {
 		s := studygen.Round()
 		tariff := &s.Shops[0].Tariff
@@ -159,7 +159,7 @@ func TestAMembershipIsTakenWhereItPays(t *testing.T) {
 		assert.Equal(t, row.joins, rent.Members[0].Joined, "at %v a month", row.fee)
 		if row.joins {
 			assert.InDelta(t, 0.4, rent.Members[0].Included, cents)
-			assert.InDelta(t, 12*172*1.08, rent.Fee, cents)
+			assert.InDelta(t, 12*float64(row.fee)*1.08, rent.Fee, cents)
 			assert.InDelta(t, -103.5, rent.Jobs[0].Visits[0].Member, cents, "46 % of 225")
 		} else {
 			assert.Zero(t, rent.Fee)
@@ -232,4 +232,14 @@ func TestARentedYearIsThePriceOfItsVisitsAndNoMore(t *testing.T) {
 		assert.InDelta(t, lines.Shop+lines.Travel+lines.Labour+lines.BenchLabour+lines.BenchWear, lines.Sum(), 1e-6)
 	}
 	assert.Equal(t, rental.ByBlock, rent.Jobs[0].Visits[0].By)
+}
+
+func TestAnInductionGrowsByItsFeeAndItsHours(t *testing.T) {
+	s := studygen.Round()
+	s.Growth.Rental, s.Growth.Labour = 0.10, 0.05
+	tariff := &s.Shops[0].Tariff
+	tariff.InductionFee, tariff.InductionTime, tariff.SalesTax = 50, quantity.Hours(2), 0.08
+	// 50 and 8 % of tax, and 2 h at 60.
+	assert.InDelta(t, 54+120, alternative.InductionCost(s, alternative.Place{}, 0), cents)
+	assert.InDelta(t, 54*1.21+120*1.1025, alternative.InductionCost(s, alternative.Place{}, 2), cents)
 }

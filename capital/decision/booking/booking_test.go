@@ -49,6 +49,7 @@ func TestTheDemoShowsWhyVisitsArePlanned(t *testing.T) {
 	neighbours, _, err := booking.Book(s, booking.Options{}) // no pass: the dynamic programme alone
 	require.NoError(t, err)
 	assert.Greater(t, neighbours.Cost, plan.Cost+5)
+	assert.Greater(t, neighbours.Bound, 0.8*plan.Cost, "what a visit and each job cost at least is most of it, before any search")
 	tight := 0
 	for _, dated := range s.DatedJobs {
 		if dated.Ready == dated.Due {
@@ -82,8 +83,10 @@ func TestEveryPlanKeepsDatesDaysAndMoney(t *testing.T) {
 			if len(visit.Aboard) > 1 {
 				shared++
 			}
-			jobs := 0
+			jobs, named := 0, map[int]bool{}
 			for _, aboard := range visit.Aboard {
+				assert.False(t, named[aboard.Dated], "a dated job is named once a visit")
+				named[aboard.Dated] = true
 				dated := &s.DatedJobs[aboard.Dated]
 				counts[aboard.Dated] += aboard.Count
 				jobs += aboard.Count
@@ -91,6 +94,13 @@ func TestEveryPlanKeepsDatesDaysAndMoney(t *testing.T) {
 				assert.LessOrEqual(t, visit.Last, dated.Due.Day())
 				assert.Equal(t, visit.Shop, work.ShopOf(s, model.Index(s.JobTypes, dated.JobType)))
 			}
+			assert.Len(t, visit.Errands, len(visit.Counts))
+			told := 0
+			for _, count := range visit.Counts {
+				assert.Positive(t, count, "only job types that ride along are told")
+				told += count
+			}
+			assert.Equal(t, jobs, told, "dated jobs and errands are the same jobs")
 			assert.LessOrEqual(t, visit.Day, visit.Last)
 			assert.LessOrEqual(t, visit.BookBy, visit.Day-int(shop.LeadTime))
 			if jobs > 1 {
@@ -113,6 +123,24 @@ func TestEveryPlanKeepsDatesDaysAndMoney(t *testing.T) {
 	assert.Greater(t, visits, 100)
 	assert.Greater(t, home, 5)
 	assert.Greater(t, shared, 15)
+}
+
+// Where a half day or a day costs little, no hour is worth more than its part of it:
+// the bound must know, also where the price is below one unit of money.
+func TestTheBoundKnowsADayThatCostsHardlyMoreThanAnHour(t *testing.T) {
+	for _, day := range []quantity.Money{0.9, 90} {
+		for _, half := range []quantity.Money{0, 0.9, 90} {
+			s := demoStudy(t)
+			tariff := &s.Shops[0].Tariff
+			tariff.HourlyRate, tariff.HalfDayPrice, tariff.DayPrice = quantity.MoneyPerHour(day), min(half, day), day
+			plan := booked(t, s, booking.Options{})
+			assert.Equal(t, plan.Cost, plan.Bound)
+			tariff.DayPrice = 0
+			if half > 0 {
+				booked(t, s, booking.Options{})
+			}
+		}
+	}
 }
 
 // A second way to the least money: every way to part the jobs, each part priced
@@ -209,6 +237,10 @@ func TestClosedDaysAndLeadTime(t *testing.T) {
 	assert.Equal(t, quantity.Date("2027-03-08"), quantity.DateOf(plan.Visits[0].Day))
 	assert.Equal(t, quantity.Date("2027-03-05"), quantity.DateOf(plan.Visits[0].BookBy))
 	assert.Equal(t, plan.Visits, booked(t, s, booking.Options{Today: "2027-03-05"}).Visits)
+
+	s.DatedJobs[0].Due = "2027-03-14" // a Sunday
+	open := booked(t, s, booking.Options{}).Visits[0]
+	assert.Equal(t, quantity.Date("2027-03-12"), quantity.DateOf(open.Last), "no closed day would do")
 
 	s.DatedJobs[0].Due = "2027-03-31"
 	late := booked(t, s, booking.Options{Today: "2027-03-10"})

@@ -120,6 +120,33 @@ func TestABudgetWithoutChanceIsTheVisitOfTheEngine(t *testing.T) {
 	}
 }
 
+// Three jobs of one type aboard: a job costs a third of what all three do.
+func TestAJobThatRidesWithOthersCostsItsPartOfThem(t *testing.T) {
+	bench := 0
+	for seed, s := range studygen.Studies(25) {
+		s.Origins, s.Correlations = nil, nil
+		s.JobTypes[0].ReworkChance = 0
+		result := of(t, s, 0, budget.Options{Aboard: 3})
+		twin := s.Clone()
+		twin.JobTypes[0].PerYear, twin.JobTypes[0].JobsPerVisit = 3, 3
+		plan, none := work.New(s), make([]bool, len(s.Machines))
+		rented := alternative.RentOf(s, plan, none)
+		rent := alternative.JobRentOf(twin, plan, none, 0, rented.Members[work.ShopOf(s, 0)])
+		visit := &rent.Visits[2]
+		want := map[budget.Line]float64{
+			budget.OwnHours: visit.OwnTime.Hours() + rent.Bench.Hours, budget.OwnTime: visit.OwnCost + rent.Bench.Labour, budget.Wear: rent.Bench.Wear,
+			budget.Invoice: visit.Shop, budget.Travel: visit.Travel, budget.Helpers: visit.HelperCost, budget.Total: visit.Total + rent.Bench.Labour + rent.Bench.Wear,
+		}
+		for line, all := range want {
+			assert.InDelta(t, all/3, result.Shared.Lines[line].Expected.Value, 1e-9*math.Max(1, all), "seed %d line %d", seed, line)
+		}
+		if rent.Bench.Hours > 0 && rent.Bench.Wear > 0 {
+			bench++
+		}
+	}
+	assert.Positive(t, bench)
+}
+
 func TestTheFiguresOfABudgetFitEachOther(t *testing.T) {
 	for seed, s := range studygen.Studies(12) {
 		result := of(t, s, 0, budget.Options{Seed: uint64(seed), Aboard: 3})
@@ -143,15 +170,48 @@ func TestAnOwnedMachinesCostOfAJobIsThatOfTheSingleDecision(t *testing.T) {
 	require.Empty(t, problems)
 	plan := work.New(s)
 	rented := alternative.RentOf(s, plan, make([]bool, len(s.Machines)))
+	listed := 0
 	for job := range s.JobTypes {
-		for _, one := range of(t, s, job, budget.Options{}).Owned {
-			want := single.Decide(s, plan, &rented, one.Machine)
-			assert.Equal(t, want.PerHour, one.PerHour)
-			assert.Equal(t, want.PerJob, one.PerJob)
-			assert.InDelta(t, one.PerHour*one.Hours, one.Cost, 1e-9)
-			assert.Positive(t, one.Hours)
+		owned := of(t, s, job, budget.Options{}).Owned
+		for m := range s.Machines {
+			want := single.Decide(s, plan, &rented, m)
+			for _, use := range want.Owner.Uses {
+				if use.Job != job || use.PerJob == 0 {
+					continue
+				}
+				require.NotEmpty(t, owned, "a candidate that does some work of the job is listed")
+				one := owned[0]
+				owned = owned[1:]
+				listed++
+				assert.Equal(t, m, one.Machine)
+				assert.Equal(t, want.PerHour, one.PerHour)
+				assert.Equal(t, want.PerJob, one.PerJob)
+				assert.InDelta(t, use.PerJob.Hours(), one.Hours, 1e-12)
+				assert.InDelta(t, one.PerHour*one.Hours, one.Cost, 1e-9)
+			}
 		}
+		assert.Empty(t, owned, "and no other")
 	}
+	assert.Positive(t, listed)
+}
+
+// A budget is met when the three figures of its total are known to one in a hundred,
+// alone and shared.
+func TestABudgetIsMetOnlyWhenBothOfItsCasesAre(t *testing.T) {
+	both := map[bool]int{}
+	for seed, s := range studygen.Studies(12) {
+		result := of(t, s, 0, budget.Options{Seed: uint64(seed), Aboard: 2})
+		met := true
+		for _, one := range []*budget.Case{&result.Alone, result.Shared} {
+			total := one.Lines[budget.Total]
+			for _, figure := range []chance.Estimate{total.Expected, total.Enough80, total.Enough95} {
+				met = met && figure.Error <= 0.01*figure.Value
+			}
+		}
+		assert.Equal(t, met, result.Met, "seed %d", seed)
+		both[met]++
+	}
+	assert.Positive(t, both[true])
 }
 
 func TestAnInterruptedBudgetSaysSo(t *testing.T) {

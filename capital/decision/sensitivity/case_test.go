@@ -164,3 +164,40 @@ func TestAMembershipThatWasPlannedIsKeptInEveryCase(t *testing.T) {
 	}
 	assert.NotZero(t, kept, "no generated study takes a membership")
 }
+
+func TestTheLinesOfWhatIsSavedAddUpToItAndAreTwoSidesApart(t *testing.T) {
+	bench := 0
+	for seed := range uint64(studies) {
+		study := studygen.Study(seed)
+		list, plan, rented := settings(study)
+		for m, setting := range list {
+			got := setting.Reckon(setting.Planned)
+			close(t, got.Saved, got.PresentOf(float64(study.Studio.TaxRate), alternative.Year.Sum), "seed %d machine %d", seed, m)
+			beside := alternative.RentOf(study, plan, only(study, m))
+			with, without := beside.Years(study), rented.Years(study)
+			for year, saved := range got.Years {
+				close(t, without[year].Shop-with[year].Shop, saved.Shop, "seed %d machine %d shop", seed, m)
+				close(t, without[year].Travel-with[year].Travel, saved.Travel, "seed %d machine %d travel", seed, m)
+				close(t, without[year].Labour-with[year].Labour, saved.Labour, "seed %d machine %d labour", seed, m)
+				close(t, without[year].BenchLabour-with[year].BenchLabour, saved.BenchLabour, "seed %d machine %d bench", seed, m)
+				close(t, without[year].BenchWear-with[year].BenchWear, saved.BenchWear, "seed %d machine %d wear", seed, m)
+				close(t, without[year].Fee-with[year].Fee, saved.Fee, "seed %d machine %d fee", seed, m)
+				close(t, without[year].Induction-with[year].Induction, saved.Induction, "seed %d machine %d induction", seed, m)
+				if with[year].BenchLabour > 0 {
+					bench++
+				}
+			}
+		}
+	}
+	assert.Positive(t, bench)
+}
+
+func TestWhatTheTaxMethodHasTakenAddsUpFromEachPurchaseOn(t *testing.T) {
+	study := studygen.Round()
+	study.Studio.Horizon = 5
+	study.Machines[0].YearsKept = 3
+	study.Machines[0].Tax = model.Depreciation{Method: model.TaxStraightLine, Life: 4}
+	list, _, _ := settings(study)
+	got := list[0].Reckon(list[0].Planned)
+	assert.InDeltaSlice(t, []float64{0, 0.25, 0.50, 0.75, 0.25, 0.50}, got.Deducted, 1e-12, "replaced after the third year")
+}

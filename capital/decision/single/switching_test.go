@@ -44,6 +44,9 @@ func TestASwitchingValueSeparatesTheTwoAnswers(t *testing.T) {
 			found++
 			if swing.whole {
 				assert.InDelta(t, math.Round(swing.Switch), swing.Switch, 0, swing.Path)
+				step := math.Copysign(1, swing.Switch-swing.Value)
+				assert.Negativef(t, mover.on(m, swing.Path, swing.Switch)*now[m], "%s: the first whole number at which the answer has turned is %g", swing.Path, swing.Switch)
+				assert.Positivef(t, mover.on(m, swing.Path, swing.Switch-step)*now[m], "%s: one before %g it stands", swing.Path, swing.Switch)
 				continue
 			}
 			end, _, _ := swing.turningEnd(now[m])

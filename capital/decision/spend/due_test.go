@@ -88,6 +88,14 @@ func TestDueDatesCountFromToday(t *testing.T) {
 	assert.Equal(t, quantity.Date(""), dueOf(t, &last, "", "belt80", work.AtStudio).Renew, "a month is left of the study")
 }
 
+// The same work every year: from whatever day on, a year of it is a year of it.
+func TestAYearFromTheMiddleOfAMonthIsAWholeYear(t *testing.T) {
+	for _, today := range []quantity.Date{"2026-03-15", "2026-07-15", "2027-12-31"} {
+		from := ofRound(t, nil, spend.Options{Today: today})
+		assert.InDelta(t, 172.8, dueOf(t, &from, "", "belt80", work.AtStudio).Year, 1e-9, today)
+	}
+}
+
 // A machine that is bought in the second year wears nothing before.
 func TestAMachineBoughtLaterIsFreshThen(t *testing.T) {
 	s := studygen.Round()
@@ -102,7 +110,16 @@ func TestEveryDueDayFollowsFromTheRun(t *testing.T) {
 	several := 0
 	for seed, s := range studygen.Studies(80) {
 		got := spend.Of(s, work.New(s), spend.Always(s, some(s, seed)), spend.Options{})
+		last := quantity.Date("")
 		for _, due := range got.Due {
+			next := due.Sharpen
+			if next == "" || due.Renew != "" && due.Renew < next {
+				next = due.Renew
+			}
+			if next != "" {
+				assert.LessOrEqual(t, last, next, "seed %d: what falls due first stands first", seed)
+				last = next
+			}
 			cycle := 0.0
 			for _, life := range due.Lives {
 				cycle += life
@@ -119,6 +136,25 @@ func TestEveryDueDayFollowsFromTheRun(t *testing.T) {
 		}
 	}
 	assert.Greater(t, several, 100)
+}
+
+func TestEventsStandInTheOrderOfTheirDays(t *testing.T) {
+	apart := 0
+	for seed, s := range studygen.Studies(40) {
+		got := spend.Of(s, work.New(s), spend.Always(s, some(s, seed)), spend.Options{})
+		for i := 1; i < len(got.Events); i++ {
+			assert.LessOrEqual(t, got.Events[i-1].On, got.Events[i].On, "seed %d", seed)
+			apart += yes(got.Events[i-1].On < got.Events[i].On)
+		}
+	}
+	assert.Greater(t, apart, 20)
+}
+
+func yes(told bool) int {
+	if told {
+		return 1
+	}
+	return 0
 }
 
 func TestEventsTellPurchasesLoansAndSales(t *testing.T) {
@@ -146,6 +182,17 @@ func TestAReserveWithoutInterestIsTheGapByTheMonth(t *testing.T) {
 }
 
 // What is set aside grows to what is needed, whatever the interest.
+func TestWhatAFixtureCostsAgainGrowsAsMachinesDo(t *testing.T) {
+	s := ofRound(t, func(s *model.Study) {
+		s.Growth.Machines = 0.10
+		s.Machines[0].Wiring, s.Machines[0].FixturesResale = 720, 0.5
+	}, spend.Options{})
+	require.True(t, s.Reserves[1].Own)
+	assert.InDelta(t, 720*1.331, s.Reserves[1].Price, 1e-9, "three years at 10 %")
+	assert.InDelta(t, 360, s.Reserves[1].Fetched, 1e-9, "half of what was paid")
+	assert.InDelta(t, (720*1.331-360)/36, s.Reserves[1].Monthly, 1e-9)
+}
+
 func TestWhatIsSetAsideGrowsToTheGap(t *testing.T) {
 	seen := 0
 	for seed, s := range studygen.Studies(60) {

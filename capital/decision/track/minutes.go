@@ -18,7 +18,7 @@ type Machine struct {
 	Name       string
 	Operations []Operation
 	All        Operation         // of all its operations but set-up
-	Sized      Operation         // of those whose minutes the study works out from sizes, none being measured
+	Reckoned   Operation         // of these, the ones without measured minutes: no others tell of feed and handling
 	Factors    *evidence.Factors // of cutting and handling; nil where they cannot be told apart
 	Bias       Bias              // what the minutes say of the study's
 
@@ -70,7 +70,7 @@ type machineSums struct {
 	path, name string
 	ability    *model.Ability
 	all        evidence.Ratio
-	sized      evidence.Ratio // of the lines whose minutes follow from sizes
+	reckoned   evidence.Ratio // of all, without what the study has measured
 	months     map[int]*evidence.Ratio
 	parts      evidence.Parts
 	operations []*sums
@@ -130,7 +130,7 @@ func (t *Tracker) addWork(entry *logbook.Entry, month int) {
 	known.machine.all.Add(should, was)
 	add(known.machine.months, month, should, was)
 	if !known.measured {
-		known.machine.sized.Add(should, was)
+		known.machine.reckoned.Add(should, was)
 		known.machine.parts.Add(cutting, handling, was)
 	}
 }
@@ -253,7 +253,7 @@ func nameOr(name, key string) string {
 func (t *Tracker) machineResults() []Machine {
 	var results []Machine
 	for _, sums := range t.machines {
-		m := Machine{Path: sums.path, Name: sums.name, All: operationOf("", sums.all), Sized: operationOf("", sums.sized)}
+		m := Machine{Path: sums.path, Name: sums.name, All: operationOf("", sums.all)}
 		for _, one := range sums.operations {
 			if one.ratio.N > 0 {
 				m.Operations = append(m.Operations, operationOf(one.key, one.ratio))
@@ -263,7 +263,10 @@ func (t *Tracker) machineResults() []Machine {
 			continue
 		}
 		slices.SortFunc(m.Operations, func(a, b Operation) int { return strings.Compare(a.Key, b.Key) })
-		m.Bias, m.Factors = biasOf(m.All.Ratio, sums.parts)
+		if sums.reckoned.N > 0 {
+			m.Reckoned = operationOf("", sums.reckoned)
+		}
+		m.Bias, m.Factors = biasOf(m.Reckoned.Ratio, sums.parts)
 		m.Light, m.Heavy, m.Turned, m.PlainSetup = sums.light, sums.heavy, sums.turned, !sums.withJobs
 		results = append(results, m)
 	}
@@ -283,13 +286,13 @@ const chance = 0.05
 
 // biasOf says where minutes differ from the study's: of cutting and handling the
 // simplest that the lines do not speak against.
-func biasOf(all Estimate, parts evidence.Parts) (Bias, *evidence.Factors) {
+func biasOf(reckoned Estimate, parts evidence.Parts) (Bias, *evidence.Factors) {
 	factors, ok := parts.Fit(Level)
 	if !ok {
 		switch {
-		case !all.Known:
+		case !reckoned.Known:
 			return TooFew, nil
-		case all.Excludes(1):
+		case reckoned.Excludes(1):
 			return Unsplit, nil
 		}
 		return AsReckoned, nil

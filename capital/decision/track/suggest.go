@@ -135,10 +135,10 @@ func (s *suggester) ofSetup(m *Machine) {
 	}
 }
 
-// ofMinutes moves feed or time by area for the cutting, and the handling. Measured
-// steps have no part in it: their minutes do not follow from either.
+// ofMinutes moves feed or time by area for the cutting, and the handling, by the lines
+// that are reckoned from them.
 func (s *suggester) ofMinutes(m *Machine) {
-	if m.Sized.Lines < leastLines {
+	if m.Reckoned.Lines < leastLines {
 		return
 	}
 	var cutting, handling Estimate
@@ -148,10 +148,7 @@ func (s *suggester) ofMinutes(m *Machine) {
 	}
 	switch m.Bias {
 	case Unsplit:
-		if !m.Sized.Ratio.Excludes(1) {
-			return
-		}
-		cutting, handling = m.Sized.Ratio, m.Sized.Ratio
+		cutting, handling = m.Reckoned.Ratio, m.Reckoned.Ratio
 		groundOfCutting, groundOfHandling = OfMinutes, OfMinutes
 	case Alike:
 		cutting = of(m.Factors.Alike, m.Factors.OfAlike)
@@ -166,9 +163,9 @@ func (s *suggester) ofMinutes(m *Machine) {
 	}
 	if cutting.Known && cutting.Low > 0 {
 		if s.byArea(m.Path) {
-			s.scale(m.Path+".area_time", cutting, groundOfCutting, m.Sized.Lines)
+			s.scale(m.Path+".area_time", cutting, groundOfCutting, m.Reckoned.Lines)
 		} else {
-			s.slower(m.Path+".feed", cutting, groundOfCutting, m.Sized.Lines)
+			s.slower(m.Path+".feed", cutting, groundOfCutting, m.Reckoned.Lines)
 		}
 	}
 	for _, one := range []struct {
@@ -176,7 +173,7 @@ func (s *suggester) ofMinutes(m *Machine) {
 		used bool
 	}{{".handling_per_pass", m.Light}, {".handling_heavy", m.Heavy}, {".turning", m.Turned}} {
 		if one.used && handling.Known && handling.Low > 0 {
-			s.scale(m.Path+one.key, handling, groundOfHandling, m.Sized.Lines)
+			s.scale(m.Path+one.key, handling, groundOfHandling, m.Reckoned.Lines)
 		}
 	}
 }

@@ -13,7 +13,7 @@ type Answer struct {
 	Looked int     // sets or branches looked at
 }
 
-// Cheapest returns the count cheapest allowed sets. It looks at no more than
+// Cheapest returns the count cheapest allowed sets, one or more. It looks at no more than
 // most branches; what it then leaves open is in Bound. Up to 12 items all sets
 // are priced; beyond, branches are cut by a lower bound.
 //
@@ -40,7 +40,7 @@ func branched(p *Problem, count, most int) Answer {
 	})
 	answer := Answer{Sets: found.sets, Proven: math.IsInf(s.open, 1), Looked: s.branches}
 	answer.Bound = s.open
-	if len(found.sets) == count && count > 0 {
+	if len(found.sets) == count {
 		answer.Bound = min(s.open, found.sets[count-1].Cost)
 	}
 	return answer

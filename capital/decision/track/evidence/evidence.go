@@ -111,7 +111,7 @@ func tail(kA, nA, kB, nB float64) float64 {
 			sum += math.Exp(choose(nA, x) + choose(nB, k-x) - all)
 		}
 	}
-	return min(1, sum)
+	return sum
 }
 
 // choose returns the logarithm of how many ways there are to choose k of n.

@@ -68,7 +68,7 @@ func RatiosDiffer(a, b Ratio) (float64, bool) {
 	errorA, errorB := a.Error()*a.Error(), b.Error()*b.Error()
 	off := math.Abs(a.Value() - b.Value())
 	if errorA+errorB <= 0 {
-		if off < exact*math.Abs(a.Value()) {
+		if off <= exact*math.Abs(a.Value()) {
 			return 1, true
 		}
 		return 0, true

@@ -66,7 +66,7 @@ func clearest(figures []float64, least float64) (Step, bool) {
 			best, found = Step{at, before, after, p}, true
 		}
 	}
-	best.P = min(1, best.P*2*float64(n-2*leastBehind+1))
+	best.P *= 2 * float64(n-2*leastBehind+1)
 	return best, found
 }
 
