@@ -17,6 +17,7 @@ import (
 func quiet() *model.Study {
 	s := studygen.Round()
 	s.JobTypes[0].Pieces[0].Width = 0.4 // 33.6 kg: two people
+	s.Studio.LiftLimit = 23
 	return s
 }
 
@@ -46,6 +47,18 @@ func TestEachDoubtIsNotedWhereItBelongs(t *testing.T) {
 		{"a heavy load", func(s *model.Study) { s.Studio.Vehicle.Payload = 30 }, "job_types.top", []string{"2 round trips"}},
 		{"a long piece", func(s *model.Study) { s.Studio.Vehicle.BedLength = 2 }, "job_types.top", []string{"longer than the vehicle's bed", "2400 mm", "2000 mm"}},
 		{"a heavy piece", func(s *model.Study) { s.Studio.LiftLimit = 10 }, "job_types.top", []string{"4 people", "10 kg"}},
+		{"a limit over any guide's", func(s *model.Study) { s.Studio.LiftLimit = 25 }, "studio.lift_limit", []string{"23 kg", "NIOSH"}},
+		{"sanding without grits", func(s *model.Study) {
+			for o := range s.JobTypes[0].Operations {
+				if step := &s.JobTypes[0].Operations[o]; step.Class == model.WideBelt {
+					step.Measured, step.Grits = quantity.Minutes(20), nil
+				}
+			}
+		}, "job_types.top.operations.sand", []string{"no belt or disc is priced"}},
+		{"amperes nobody gave", func(s *model.Study) {
+			s.Machines[0].Motor = quantity.Kilowatts(23)
+			s.Origins["studio.amps"] = model.Origin{Assumed: true}
+		}, "machines.planer_own", []string{"is assumed to have 60 A to spare"}},
 		{"a short life", func(s *model.Study) { s.Machines[0].LifeHours = quantity.Hours(10) }, "machines.planer_own", []string{"h when it is sold", "10 h", "fewer years"}},
 		{"no work", func(s *model.Study) {
 			s.Machines[0].Class, s.Machines[0].Does = model.PanelSaw, []string{model.PanelSaw}

@@ -91,7 +91,7 @@ var allowed = map[string]bounds{
 		outside: these("gonum.org/v1/gonum/stat/distuv"),
 	},
 
-	"reports":               {ours: these("model model/chance model/quantity rental rental/visitplan capital/decision capital/decision/booking capital/decision/budget capital/decision/futures capital/decision/joint capital/decision/roadmap capital/decision/single capital/decision/track capital/decision/ways model/work capital/decision/spend model/wear")},
+	"reports":               {ours: these("capital model model/chance model/quantity rental rental/visitplan capital/decision capital/decision/booking capital/decision/budget capital/decision/futures capital/decision/joint capital/decision/roadmap capital/decision/single capital/decision/track capital/decision/ways model/work capital/decision/spend model/wear")},
 	"capital/decision/ways": {ours: these("model model/wear model/wear/change model/work capital capital/timevalue")},
 	"reports/calendar":      {ours: these("reports reports/text"), outside: these("github.com/arran4/golang-ical")},
 	"reports/text":          {ours: these("reports capital/decision/single"), outside: these("golang.org/x/text/width")},

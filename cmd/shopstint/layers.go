@@ -144,7 +144,7 @@ func texts(path string, all map[string]any) (given map[string]any, problems prob
 		text, single := textOf(all[key])
 		switch {
 		case !slices.Contains(keys(), key):
-			refuse(`unknown setting "`+key+`"`, problem.Suggest(key, keys()))
+			refuse("unknown setting "+strconv.Quote(key), problem.Suggest(key, keys()))
 		case !single:
 			refuse(key+" is not a single value", "write it as "+key+": VALUE")
 		case text != "":

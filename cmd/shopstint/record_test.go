@@ -8,6 +8,7 @@ import (
 	"testing"
 	"time"
 
+	"github.com/spf13/afero"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
@@ -27,7 +28,7 @@ func TestTodayIsTheDayByTheClockOnTheWall(t *testing.T) {
 	for zone, want := range map[int]string{14: "2026-11-27", 0: "2026-11-26", -4: "2026-11-26"} {
 		now := func() time.Time { return theDay().In(time.FixedZone("", zone*60*60)) } // half past eleven at night in UTC
 		var complaints bytes.Buffer
-		status := run([]string{"record", "log.csv", "done", "--job", "coffee"}, world{stdin: strings.NewReader(""), stdout: io.Discard, stderr: &complaints, now: now,
+		status := run([]string{"record", "log.csv", "done", "--job", "coffee"}, world{stdin: strings.NewReader(""), stdout: io.Discard, stderr: &complaints, now: now, disk: afero.NewOsFs(),
 			configFolder: func() (string, error) { return t.TempDir(), nil }})
 		require.Equal(t, exitDone, status, complaints.String())
 		assert.Equal(t, want, page(t, "log.csv")[strings.LastIndex(strings.TrimSpace(page(t, "log.csv")), "\n")+1:][:len(want)])

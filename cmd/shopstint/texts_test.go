@@ -124,7 +124,7 @@ func TestNoDecimalCommaIsReadAsAThousand(t *testing.T) {
 		{"price: 4500", "price: 4,500", `study.yaml:13:58: "500" in machines.own_planer stands behind a comma, which ends a value in braces; use a point for decimals and nothing between thousands`},
 		{"price: 4500", "price: '4500,50'", `study.yaml:13:56: machines.own_planer.price: "4500,50" has a comma; use a point for decimals and nothing between thousands, such as 22000`},
 		{"max_width: 20 in", "max_width: {value: 20,5 in, low: 20 in}", `study.yaml:13:53: "5 in" in machines.own_planer.max_width stands behind a comma, which ends a value in braces; use a point for decimals and nothing between thousands`},
-		{"max_width: 20 in", "value_table: [80,5 %, 70 %]", `study.yaml:13:45: machines.own_planer.value_table.1 is "80"; give a value from 0 % to 100 %`},
+		{"max_width: 20 in", "value_table: [80,5 %, 70 %]", `study.yaml:13:45: machines.own_planer.value_table.1 is "80"; give a value from 0 % to 100 %; a percentage has its sign: 80 %`},
 	} {
 		require.Contains(t, short, row.was)
 		require.NoError(t, os.WriteFile("study.yaml", []byte(strings.Replace(short, row.was, row.now, 1)), 0o600))

@@ -60,7 +60,7 @@ func (r *formReader) read() {
 		r.refuse(*beyond, "", "something stands beyond the part of the sheet that is read", fmt.Sprintf("take it out; %d rows and %d columns are read", cells.MostRows, cells.MostColumns))
 	}
 	if r.part.List != "" {
-		r.entries = append(r.entries, study.Entry{Path: r.part.List, Value: study.Text{Place: r.place(top)}})
+		r.entries = append(r.entries, study.Entry{Path: r.part.List, Named: r.place(top), Value: study.Text{Place: r.place(top)}})
 	}
 	head := r.headings()
 	if head == 0 {

@@ -69,7 +69,7 @@ func loadSoundly(t require.TestingT, src []byte) *intake.Book {
 var cell = regexp.MustCompile(`^[A-Z]{1,3}[1-9][0-9]*$`)
 
 func requirePlaced(t require.TestingT, p problem.Problem) {
-	require.Equal(t, "f.xlsx", p.Place.File)
+	require.Equal(t, "f.xlsx", p.Place.File, "%+v", p)
 	require.True(t, cell.MatchString(p.Place.Cell) || p.Place.Sheet == "" && p.Place.Cell == "", "%+v", p)
 	require.NotEmpty(t, p.What)
 	require.NotEmpty(t, p.Right, p.What)
@@ -187,6 +187,9 @@ func unpacked(t testing.TB, src []byte) []byte {
 
 // repacked packs listed parts; what lists none is left as it is.
 func repacked(src []byte) []byte {
+	if bytes.Contains(src, []byte("-- --")) {
+		return src // the reader of archives panics at a marker without a name
+	}
 	parts := txtar.Parse(src).Files
 	if len(parts) == 0 {
 		return src

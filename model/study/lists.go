@@ -94,7 +94,9 @@ func (r *reader) members(path string, key, node *yaml.Node, f field) {
 		r.member(join(path, name.Value), name, content, member)
 		members = reflect.Append(members, member)
 	}
-	f.value.Set(members)
+	if members.Len() > 0 {
+		f.value.Set(members) // an empty list is as none
+	}
 	r.countMembers(path, key, len(node.Content)/2, f)
 }
 

@@ -15,14 +15,45 @@ import (
 
 // Write writes a study as Load reads it: what was given, with ranges, notes and
 // sources, in the order of the study and in its own units; what is assumed is left
-// out. Read back every input is the same to the last digit. Places are those of
-// its reading, which tell what was given. Comment stands on top.
+// out, unless something else would be assumed now, as after an edit of a decision
+// workbook. Read back every input is the same to the last digit. Places are those
+// of its reading, which tell what was given. Comment stands on top.
 func Write(s *model.Study, places Places, comment string) ([]byte, error) {
+	text, err := write(s, places, comment, nil)
+	if err != nil {
+		return nil, err
+	}
+	if kept := otherwiseAssumed(s, text); len(kept) > 0 {
+		return write(s, places, comment, kept)
+	}
+	return text, nil
+}
+
+// otherwiseAssumed lists the assumed inputs that would not be assumed like this
+// again for the study in a text.
+func otherwiseAssumed(s *model.Study, text []byte) map[string]bool {
+	again, _, problems := Load("", text)
+	if len(problems) > 0 {
+		return nil // whoever reads it is told
+	}
+	now := map[string]any{}
+	model.Walk(again, func(leaf model.Leaf) { now[leaf.Path] = leaf.Value.Interface() })
+	kept := map[string]bool{}
+	model.Walk(s, func(leaf model.Leaf) {
+		if value, there := now[leaf.Path]; there && s.Origins[leaf.Path].Assumed && !reflect.DeepEqual(value, leaf.Value.Interface()) {
+			kept[leaf.Path] = true
+		}
+	})
+	return kept
+}
+
+// write writes what was given, and what is to be kept beside it.
+func write(s *model.Study, places Places, comment string, kept map[string]bool) ([]byte, error) {
 	system, err := quantity.ParseSystem(s.Units)
 	if err != nil {
 		return nil, fmt.Errorf("could not write the study: %w", err)
 	}
-	w := writer{study: s, system: system, places: places}
+	w := writer{study: s, system: system, places: places, kept: kept}
 	root := w.keys("", structOf(s))
 	if len(root.Content) > 0 {
 		root.Content[0].HeadComment = comment
@@ -72,6 +103,7 @@ type writer struct {
 	study  *model.Study
 	system quantity.System
 	places Places
+	kept   map[string]bool // assumed values that are written all the same
 }
 
 // keys writes the given fields of a struct.
@@ -115,7 +147,7 @@ func (w *writer) field(path string, f field) *yaml.Node {
 // given tells whether the study says a value itself.
 func (w *writer) given(path string) bool {
 	_, there := w.places[path]
-	return there && !w.study.Origins[path].Assumed
+	return there && !w.study.Origins[path].Assumed || w.kept[path]
 }
 
 // list writes the members that the study names.

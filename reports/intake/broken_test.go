@@ -184,7 +184,7 @@ var broken = map[string]struct {
 		cell := strings.TrimPrefix(place, "Machines!")
 		require.NoError(h.t, h.file.SetCellStyle("Machines", cell, cell, style))
 		return place
-	}, "'5/8"},
+	}, "5/8 as 0.625"},
 	"merged values": {func(h hand) string {
 		cell := h.cell("Machines", "planer20", "price", intake.HeadValue)
 		require.NoError(h.t, h.file.MergeCell("Machines", cell, columnOf(intake.HeadValue)+strconv.Itoa(h.row("Machines", "planer20", "price")+2)))
@@ -271,7 +271,7 @@ func wanted(t *testing.T, content []byte, place, says string) {
 func TestOneWrongCellIsOneProblem(t *testing.T) {
 	content, err := demoForm()
 	require.NoError(t, err)
-	for _, name := range []string{"a formula for a value", "text for a number", "no unit", "two units", "a date", "no class", "no price", "a share over all", "a note on a word", "a misspelt word", "a formula for a source"} {
+	for _, name := range []string{"a formula for a value", "text for a number", "no unit", "no day of the week", "a date", "no class", "no price", "a share over all", "a note on a word", "a misspelt word", "a formula for a source"} {
 		file, err := excelize.OpenReader(bytes.NewReader(content))
 		require.NoError(t, err)
 		if name == "no price" {

@@ -73,7 +73,7 @@ func estimateOf(e chance.Estimate) estimate { return estimate{number(e.Value), n
 //	    }]
 //	  }],
 //	  "owned": [{"machine": key, "hours", "cost_per_hour", "cost", "mean_cost_per_job"}],
-//	  "notes": [text]
+//	  "notes": [text], "caution": text
 //	}
 func WriteBudget(w io.Writer, budget *reports.Budget) error {
 	return write(w, budgetDocument{

@@ -84,7 +84,7 @@ type wearYear struct {
 //	    }]
 //	  }],
 //	  "abrasives": [as edges],
-//	  "notes": [text],
+//	  "notes": [text], "caution": text,
 //	  "comparisons": [{                          ways of doing the same work; a unit is a finished "unit"
 //	    "comparison": key, "name": text,
 //	    "unit": "m" | "m²", "amount_a_year": number,

@@ -78,6 +78,9 @@ func (b *book) placeInputs() []inputRow {
 		}
 		b.places[leaf.Path] = grid.SheetRef(sheetInputs, at, column)
 		b.inputRows[leaf.Path], b.leaves[leaf.Path] = at, leaf
+		if _, ok := leaf.Dimension(); ok {
+			b.numericInputs++
+		}
 		rows = append(rows, row)
 		at++
 	})
@@ -140,7 +143,6 @@ func (b *book) measured(p page, row int, leaf model.Leaf, dim quantity.Dimension
 	}
 	p.number(row, inputValue, shown.of(leaf.Number()), style)
 	p.number(row, inputWas, shown.of(leaf.Number()), faint)
-	b.numericInputs++
 	p.text(row, inputUnit, b.unitText(shown, dim), plain)
 	if origin.HasRange {
 		p.number(row, inputLow, shown.of(origin.Low), numbers(style.NumberFormat))

@@ -9,6 +9,7 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
+	"maps"
 	"os"
 	"path"
 	"path/filepath"
@@ -51,7 +52,8 @@ func Hold(t testing.TB, name string) {
 func (r Room) hold(cases fs.FS) (map[string]published.Tally, error) {
 	counted := map[string]published.Tally{}
 	var misses []error
-	for method, workOut := range r.Methods {
+	for _, method := range slices.Sorted(maps.Keys(r.Methods)) {
+		workOut := r.Methods[method]
 		files, err := published.Load(cases, method)
 		if err != nil {
 			return nil, err

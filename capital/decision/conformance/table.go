@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
+	"maps"
 	"path"
 	"slices"
 	"strings"
@@ -35,8 +36,8 @@ func Engine(cases fs.FS) (map[string]published.Tally, error) {
 	for _, file := range files {
 		alive[MethodOf(file)] += len(file.Cases)
 	}
-	for method, count := range alive {
-		if known[method] != (count > 0) {
+	for _, method := range slices.Sorted(maps.Keys(alive)) {
+		if count := alive[method]; known[method] != (count > 0) {
 			misses = append(misses, fmt.Errorf("testdata/published/%s: %d cases to work out, and a package that does so: %t", method, count, known[method]))
 		}
 	}

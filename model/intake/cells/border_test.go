@@ -56,7 +56,7 @@ func TestAWrittenSignIsReadWhereverItStands(t *testing.T) {
 func TestACellStandsWhereItSaysOrBehindTheLast(t *testing.T) {
 	got, trouble := read(book(t, `<sheetData>
 		<row r="5"><c r="BH5"><v>1</v></c><c><v>2</v></c></row>
-		<row r="0"><c r="A0"><v>3</v></c><c r="AAAAA6"><v>4</v></c></row>
+		<row><c><v>3</v></c><c><v>4</v></c></row>
 		<row><c t="b"><v>0</v></c><c><v>1e999</v></c><c t="d"><v>2027-03-12</v></c><c s="-1"><v>5</v></c><c t="s"><v>-1</v></c><c t="s"><v>2</v></c></row>
 		</sheetData>`))
 	require.Nil(t, trouble)

@@ -122,6 +122,9 @@ func (s *scan) cell(c *xmlCell) error {
 		}
 		s.at = at
 	}
+	if s.at.Row == 0 {
+		return s.misplaced("a cell in front of its first row")
+	}
 	cell := s.content(c)
 	if cell.Kind == Empty {
 		return nil
