@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -60,30 +61,34 @@ func TestDemoWorkbookRecalculatesToTheEngineInTwoPrograms(t *testing.T) {
 
 // generated is how many generated studies are recalculated: a handful, or as
 // many as SHOPSTINT_STUDIES says.
-func generated(t testing.TB) int {
+func generated(t testing.TB) []uint64 {
 	text := os.Getenv("SHOPSTINT_STUDIES")
 	if text == "" {
-		return 7 // among them a study without decimals and one with three
+		return []uint64{6, 2, 1} // without decimals, with two, and with three
 	}
 	count, err := strconv.Atoi(text)
 	require.NoError(t, err, "SHOPSTINT_STUDIES must be a number of studies")
-	return count
+	var seeds []uint64
+	for seed := range count {
+		seeds = append(seeds, uint64(seed))
+	}
+	return seeds
 }
 
 // batch is how many workbooks one start of the office program recalculates.
 const batch = 10
 
 func TestGeneratedStudiesRecalculateToTheEngine(t *testing.T) {
-	office, numbers, count := recalc.LibreOffice(t), 0, generated(t)
+	office, numbers, seeds := recalc.LibreOffice(t), 0, generated(t)
 	places := map[int]bool{}
-	for first := 0; first < count; first += batch {
+	for some := range slices.Chunk(seeds, batch) {
 		var files []string
-		for seed := first; seed < min(first+batch, count); seed++ {
-			study := studygen.Study(uint64(seed))
+		for _, seed := range some {
+			study := studygen.Study(seed)
 			places[study.Money.Places()] = true
 			files = append(files, saved(t, fmt.Sprintf("study%d.xlsx", seed), study))
 		}
-		both := min(2, len(files)) // as many as gnumeric is asked for, too
+		both := min(1, len(files)) // as many as gnumeric is asked for, too
 		for i, got := range recalc.Gnumeric(t, files[:both]...) {
 			cached, formulas := recalc.Cached(t, files[i])
 			recalc.Compare(t, cached, formulas, got, tolerance)
@@ -91,13 +96,13 @@ func TestGeneratedStudiesRecalculateToTheEngine(t *testing.T) {
 		for i, got := range office.Recalculate(t, files...) {
 			cached, formulas := recalc.Cached(t, files[i])
 			differences, tally := recalc.Differences(cached, formulas, got, tolerance)
-			assert.Emptyf(t, differences, "generated study with seed %d", first+i)
+			assert.Emptyf(t, differences, "generated study with seed %d", some[i])
 			assert.NotZero(t, tally.Numbers)
 			numbers += tally.Numbers
 		}
 	}
-	t.Logf("%d studies, %d numeric formula cells compared", count, numbers)
-	assert.Greater(t, numbers, 1000*count)
+	t.Logf("%d studies, %d numeric formula cells compared", len(seeds), numbers)
+	assert.Greater(t, numbers, 1000*len(seeds))
 	assert.Equal(t, map[int]bool{0: true, 2: true, 3: true}, places, "decimals of the currencies")
 }
 
