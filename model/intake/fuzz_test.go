@@ -73,7 +73,7 @@ func requirePlaced(t require.TestingT, p problem.Problem) {
 	require.True(t, cell.MatchString(p.Place.Cell) || p.Place.Sheet == "" && p.Place.Cell == "", "%+v", p)
 	require.NotEmpty(t, p.What)
 	require.NotEmpty(t, p.Right, p.What)
-	require.Negative(t, strings.IndexFunc(p.What+p.Right, unicode.IsControl), "%q", p.Error())
+	require.Negative(t, strings.IndexFunc(p.Error(), unicode.IsControl), "%q", p.Error())
 }
 
 // values are the inputs of a study by their paths.

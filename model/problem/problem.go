@@ -3,7 +3,10 @@
 // them are told at once.
 package problem
 
-import "strings"
+import (
+	"strings"
+	"unicode"
+)
 
 // Problem is one thing wrong with an input.
 type Problem struct {
@@ -25,7 +28,18 @@ func (p Problem) Error() string {
 	if len(p.Also) > 0 {
 		b.WriteString(" (also: " + joinPlaces(p.Also) + ")")
 	}
-	return b.String()
+	return shown(b.String())
+}
+
+// shown is what a stranger wrote, to be looked at and never obeyed: a sign that
+// moves a cursor becomes a space.
+func shown(text string) string {
+	return strings.Map(func(r rune) rune {
+		if unicode.IsControl(r) {
+			return ' '
+		}
+		return r
+	}, strings.ToValidUTF8(text, "\uFFFD"))
 }
 
 // text is the problem without its places.
