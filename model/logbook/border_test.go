@@ -39,7 +39,7 @@ func TestTheFirstLineSaysHowLinesEnd(t *testing.T) {
 	}
 	_, problems := logbook.LayoutOf("l", []byte("\x00"))
 	require.Len(t, problems, 1)
-	assert.Equal(t, "l:1: the first line is not that of a logbook", problems[0].Place.String()+": "+problems[0].What)
+	assert.Equal(t, "l:1:1: the line is no text", problems[0].Place.String()+": "+problems[0].What)
 }
 
 // Where cells are parted by semicolons, a spreadsheet program takes a comma for the

@@ -46,7 +46,7 @@ func TestEachKindSaysWhatItNeedsAndWhatItCannotHave(t *testing.T) {
 		{"2026-11-26,done,,,,,,,,,,,,", "l:2:19: job: a done line needs its job type; write the key of the job type"},
 		{"2026-11-26,rework,,,coffee,ease/80,,,,,,,,", `l:2:28: operation: "ease/80" is not an operation of coffee; one of plane, sand, sand/80, sand/120, sand/150, trim, ease, finish, finish/180, finish/220`},
 		{"2026-11-26,rework,,,coffee,setup,,,,,,,,", `l:2:28: operation: "setup" is not an operation of coffee; one of plane, sand, sand/80, sand/120, sand/150, trim, ease, finish, finish/180, finish/220`},
-		{"26.11.2026,done,,,coffee,,,,,,,,,", `l:2:1: date: "26.11.2026" is no date; give the column the form year-month-day, such as 2027-03-14; in other orders day and month may be mistaken`},
+		{"26.11.2026,done,,,coffee,,,,,,,,,", `l:2:1: date: "26.11.2026" is no date; write year-month-day, such as 2027-03-14; in other orders day and month may be mistaken`},
 		{",done,,,coffee,,,,,,,,,", "l:2:1: date: a line needs its date; write year, month and day, such as 2027-03-14"},
 		{"2026-11-26,,,,coffee,,,,,,,,,", "l:2:12: kind: a line needs its kind; one of visit, work, use, sharpen, replace, buy, done, rework"},
 		{"2026-11-26,done,,,coffee,,0,,,,,,,", `l:2:27: jobs: "0" is no job at all; leave it out for one job`},
