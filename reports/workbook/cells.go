@@ -98,6 +98,11 @@ func (p page) sentences(at int, clauses []string, style grid.Style) int {
 	return at
 }
 
+// caution writes a text of whole sentences, a row each, and returns the row below.
+func (p page) caution(at int, text string) int {
+	return p.sentences(at, strings.Split(strings.TrimSuffix(text, "."), ". "), faint)
+}
+
 // cell is a place within the same sheet, such as C12.
 func cell(row, col int) string { return grid.Ref(row, col) }
 

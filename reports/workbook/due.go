@@ -1,8 +1,6 @@
 package workbook
 
 import (
-	"strings"
-
 	"shopstint/reports"
 	"shopstint/reports/workbook/grid"
 )
@@ -36,7 +34,7 @@ func (b *book) dueSheet(s *grid.Sheet, said *reports.Spending) {
 	at = b.dueTable(p, at+1, said)
 	at = b.reserveTable(p, at+1, said)
 	at = b.rateTable(p, at+1, said)
-	p.sentences(at+1, strings.Split(strings.TrimSuffix(said.Caution, "."), ". "), faint)
+	p.caution(at+1, said.Caution)
 }
 
 func (b *book) eventTable(p page, at int, said *reports.Spending) int {

@@ -34,7 +34,7 @@ func (b *book) planned(s *grid.Sheet, visits *Visits) {
 	for column := 7; column <= 10; column++ {
 		p.calc(last, column, "SUM("+span(at+2, column, last-1, column)+")", b.plannedSum(said, column), total(asMoney))
 	}
-	p.sentences(last+2, strings.Split(strings.TrimSuffix(said.Caution, "."), ". "), faint)
+	p.caution(last+2, said.Caution)
 }
 
 // plannedMoney are the amounts of a visit, by column.

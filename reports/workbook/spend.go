@@ -58,7 +58,7 @@ func (b *book) spendSheet(s *grid.Sheet, name, heading string, said *reports.Spe
 	t := spendTable{page: p, sheet: name, head: at + 1, said: table, rows: map[string]int{}, periods: len(table.Periods)}
 	at = t.write()
 	charts := at + 1
-	at = p.sentences(charts+chartHeight/pixelsARow+1, strings.Split(strings.TrimSuffix(said.Caution, "."), ". "), faint)
+	at = p.caution(charts+chartHeight/pixelsARow+1, said.Caution)
 	s.Print.Area = span(1, 1, at-1, 2+len(table.Periods))
 	cash := t.groups(at+1, reports.InCash)
 	cost := t.groups(cash.end+1, reports.InCost)

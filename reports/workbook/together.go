@@ -32,7 +32,7 @@ func (b *book) together(s *grid.Sheet) {
 	p.text(1, 1, "Which machines to own together", title)
 	b.stamp(p, 1, 3)
 	at := p.sentences(2, jointLines(said), lead)
-	at = p.sentences(at, []string{strings.TrimSuffix(reports.SupplyCaution, ".")}, faint)
+	at = p.caution(at, reports.SupplyCaution)
 	at = b.setTable(p, at+1, said)
 	at = b.heldTable(p, at+1, said)
 	b.worthTable(p, at+1, said)

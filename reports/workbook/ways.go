@@ -2,7 +2,6 @@ package workbook
 
 import (
 	"fmt"
-	"strings"
 
 	"shopstint/capital/decision/ways"
 	"shopstint/model"
@@ -41,7 +40,7 @@ func (b *book) waySheet(s *grid.Sheet) {
 		b.waySummary(p, 5+i, block)
 		at = b.wayBlock(p, block)
 	}
-	p.sentences(at+1, strings.Split(strings.TrimSuffix(reports.EdgeCaution, "."), ". "), faint)
+	p.caution(at+1, reports.EdgeCaution)
 	p.headers(4, "in short", "cheapest at the study's amount", "which saves a year, against the next", "at an amount a year of", "unit", "break-even of the first two")
 }
 
