@@ -37,6 +37,7 @@ type decisionReader struct {
 	sheetReader
 	known   catalogue
 	columns map[string]int
+	system  quantity.System // in which the workbook shows its figures
 	lines   []line
 }
 
@@ -90,6 +91,9 @@ func (r *decisionReader) line(row int) {
 	l := line{solved: r.text(row, DecisionSolved), assumed: status == StatusAssumed}
 	l.entry = study.Entry{Path: r.text(row, DecisionInput), Which: named, Named: named}
 	l.input, l.known = r.known.at(l.entry.Path)
+	if l.entry.Path == pathUnits { // stands above every figure
+		r.system, _ = quantity.ParseSystem(l.solved)
+	}
 	l.origin.Note = r.text(row, DecisionNote)
 	l.origin.Source = sourceIn(r.text(row, DecisionFrom), l.origin.Note)
 	if shape := r.text(row, HeadShape); slices.Contains(model.Shapes, shape) {
@@ -117,6 +121,9 @@ func (r *decisionReader) unit(l *line, text string) string {
 
 // shareUnit is what the input sheet calls the unit of a part of one.
 const shareUnit = "share"
+
+// pathUnits is the input that says in which units a study is.
+const pathUnits = "units"
 
 // sourceIn takes the note off the end of a text that has source and note.
 func sourceIn(text, note string) string {
@@ -148,13 +155,15 @@ func (r *decisionReader) value(l *line, at cells.Place, unit string) {
 	l.edited = read.Text != l.solved && !(measured && sameFigure(dim, read.Text, l.solved))
 }
 
-// sameFigure compares two texts; what a spreadsheet program cuts off when it
-// saves, the digits behind the fifteenth, is no edit.
+// lost is the part of a figure that a spreadsheet program cuts off when it saves: the
+// digits behind the fifteenth.
+const lost = 1e-14
+
+// sameFigure compares two texts; what is lost in saving is no edit.
 func sameFigure(dim quantity.Dimension, now, solved string) bool {
-	const lost = 1e-14
 	a, _, errA := quantity.Parse(dim, now)
 	b, _, errB := quantity.Parse(dim, solved)
-	return errA == nil && errB == nil && math.Abs(a-b) <= lost*max(math.Abs(a), math.Abs(b))
+	return errA == nil && errB == nil && !above(a, b) && !above(b, a)
 }
 
 // span reads the range, which stands in the unit of the value.
@@ -164,16 +173,30 @@ func (r *decisionReader) span(l *line, row int, unit string) {
 	if !measured || low.Kind == cells.Empty && high.Kind == cells.Empty {
 		return
 	}
-	lowText := figure(dim, low, unit)
-	highText := figure(dim, high, unit)
+	at, path := cells.Place{Row: row, Col: r.columns[HeadLow]}, l.entry.Path
 	var errLow, errHigh error
-	l.origin.Low, _, errLow = quantity.Parse(dim, lowText)
-	l.origin.High, _, errHigh = quantity.Parse(dim, highText)
+	l.origin.Low, _, errLow = quantity.Parse(dim, figure(dim, low, unit))
+	l.origin.High, _, errHigh = quantity.Parse(dim, figure(dim, high, unit))
 	l.origin.HasRange = true
 	if errLow != nil || errHigh != nil || low.Kind == cells.Formula || high.Kind == cells.Formula {
-		r.refuse(cells.Place{Row: row, Col: r.columns[HeadLow]}, l.entry.Path, "the range of "+l.entry.Path+" cannot be read", "give low and high as numbers, or empty both")
+		r.refuse(at, path, "the range of "+path+" cannot be read", "give low and high as numbers, or empty both")
+		return
+	}
+	for _, end := range [...]float64{l.origin.Low, l.origin.High} {
+		if right := study.Beyond(dim, l.input.Tag, end, r.system); right != "" {
+			r.refuse(at, path, "the range of "+path+" ends at "+quantity.Format(dim, end, r.system), right)
+			return
+		}
+	}
+	solved, _, err := quantity.Parse(dim, l.solved)
+	if err == nil && (above(l.origin.Low, solved) || above(solved, l.origin.High)) {
+		r.refuse(at, path, "the range of "+path+" does not hold "+l.solved+", for which the workbook was solved", "give low and high around it; an edited value widens the range by itself")
 	}
 }
+
+// above tells that a figure is more than another, by more than a spreadsheet program
+// cuts off.
+func above(a, b float64) bool { return a-b > lost*max(math.Abs(a), math.Abs(b)) }
 
 // form gives the lines as entries, as they are now or as they were solved.
 // Ranges are put back once the values are read: they belong to the value that was

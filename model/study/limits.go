@@ -23,6 +23,16 @@ func Limits(dim quantity.Dimension, tag reflect.StructTag, system quantity.Syste
 	return strings.TrimSpace(r.limitsOf(dim, field{tag: tag}).interval())
 }
 
+// Beyond says what would be right for a value, in SI units, that is outside the limits
+// of an input by its tags; "" for one within.
+func Beyond(dim quantity.Dimension, tag reflect.StructTag, si float64, system quantity.System) string {
+	r := reader{system: system}
+	if l := r.limitsOf(dim, field{tag: tag}); !l.hold(si) {
+		return l.say()
+	}
+	return ""
+}
+
 // limitsOf reads the interval from a field's tags.
 func (r *reader) limitsOf(dim quantity.Dimension, f field) limits {
 	var l limits

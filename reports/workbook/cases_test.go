@@ -153,9 +153,11 @@ func TestACaseIsAddedByCopyingARow(t *testing.T) {
 	cached, _ := recalc.Cached(t, file)
 	table := casesOf(cached)
 	from := table.row(t, "your case 6")
-	added := recalc.LibreOffice(t).CopiedRow(t, file, "Cases", from, from+1, map[string]any{
-		"A": "added", "B": sensitivity.Rates.Label(), "C": 1.4, "D": sensitivity.YearsKept.Label(), "E": 4.0,
-	})
+	typed := []recalc.Edit{}
+	for column, value := range map[string]any{"A": "added", "B": sensitivity.Rates.Label(), "C": 1.4, "D": sensitivity.YearsKept.Label(), "E": 4.0} {
+		typed = append(typed, recalc.Edit{Sheet: "Cases", Cell: column + strconv.Itoa(from+1), Value: value})
+	}
+	added := recalc.LibreOffice(t).RecalculateCopied(t, file, recalc.CopiedRow{Sheet: "Cases", From: from, To: from + 1}, typed)
 	now := casesOf(added)
 	row := now.row(t, "added")
 	assert.Equal(t, 1.4, now.at(sensitivity.Rates.Label(), row).Number)

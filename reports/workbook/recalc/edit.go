@@ -15,33 +15,6 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// Edit is what a reader types into a cell: a float64, int, string or bool.
-type Edit struct {
-	Sheet string
-	Cell  string
-	Value any
-}
-
-// RecalculateEdited types the edits into a copy of the file and has LibreOffice calculate it. The copy holds no
-// cached value of any formula, so that everything read back was calculated from the edited cells. Only cells that
-// stand in the file as constants can be edited.
-func (o *Office) RecalculateEdited(t testing.TB, file string, edits []Edit) Sheets {
-	t.Helper()
-	return o.RecalculateEach(t, file, [][]Edit{edits})[0]
-}
-
-// RecalculateEach does the same for many sets of edits, each on the unedited file, in one start of the program.
-func (o *Office) RecalculateEach(t testing.TB, file string, sets [][]Edit) []Sheets {
-	t.Helper()
-	dir := t.TempDir()
-	files := make([]string, len(sets))
-	for i, edits := range sets {
-		files[i] = filepath.Join(dir, fmt.Sprintf("edited-%04d.xlsx", i))
-		require.NoError(t, editFile(file, files[i], edits))
-	}
-	return o.Recalculate(t, files...)
-}
-
 // Edited types the edits into a copy of the file, without calculating it, and gives the path of the copy.
 func Edited(t testing.TB, file string, edits ...Edit) string {
 	t.Helper()
@@ -155,6 +128,12 @@ func editSheet(content []byte, edits []Edit) ([]byte, error) {
 		content = append(content[:at[0]:at[0]], append(edited, content[at[1]:]...)...)
 	}
 	return content, nil
+}
+
+// typable refuses what nobody types into a cell.
+func (e Edit) typable() error {
+	_, err := e.xml()
+	return err
 }
 
 // xml ends the start tag of a cell and writes the value.

@@ -48,17 +48,6 @@ func LibreOffice(t testing.TB) *Office {
 	return &Office{profile: dir}
 }
 
-// Recalculate has LibreOffice load, calculate and save every file in one start, and reads the cells back.
-func (o *Office) Recalculate(t testing.TB, files ...string) []Sheets {
-	t.Helper()
-	var out []Sheets
-	for _, file := range o.convert(t, "xlsx", files) {
-		sheets, _ := Cached(t, file)
-		out = append(out, sheets)
-	}
-	return out
-}
-
 // Saved has LibreOffice load, calculate and save a file, as a user does, and gives the path of what it saved.
 func (o *Office) Saved(t testing.TB, file string) string {
 	t.Helper()
