@@ -48,12 +48,12 @@ func sized(t testing.TB, machines, jobs int) *model.Study {
 	return s
 }
 
-// printed prints a study's workbook and gives the words of each page.
-func printed(t testing.TB, name string, s *model.Study) (pdf string, pages []string) {
+// printed prints a workbook and gives the words of each page.
+func printed(t testing.TB, file string) (pdf string, pages []string) {
 	t.Helper()
-	pdf, count := recalc.LibreOffice(t).PDF(t, saved(t, name+".xlsx", s), t.TempDir())
+	pdf, count := recalc.LibreOffice(t).PDF(t, file, t.TempDir())
 	pages = strings.Split(strings.TrimSuffix(recalc.Text(t, pdf), "\f"), "\f")
-	require.Len(t, pages, count, name)
+	require.Len(t, pages, count, file)
 	return pdf, pages
 }
 
@@ -68,18 +68,22 @@ func starting(pages []string, words string) (found []int) {
 }
 
 func TestEveryPagePrintsWithoutACrampedColumn(t *testing.T) {
-	for name, study := range map[string]struct {
-		study *model.Study
-		most  int
+	small, drawn := sized(t, 1, 2), studygen.Study(3)
+	demos, answer, _ := whole(t)
+	for name, book := range map[string]struct {
+		file, title string
+		most        int
 	}{
-		"demo": {demoStudy(t), 115}, "one machine and two job types": {sized(t, 1, 2), 66}, "generated": {studygen.Study(3), 120},
+		"the demo with everything":      {demos, answer.Study.Title, 120},
+		"one machine and two job types": {saved(t, "small.xlsx", small), small.Title, 66},
+		"generated":                     {saved(t, "drawn.xlsx", drawn), drawn.Title, 120},
 	} {
-		_, pages := printed(t, strings.ReplaceAll(name, " ", "-"), study.study)
-		assert.LessOrEqual(t, len(pages), study.most, name)
+		_, pages := printed(t, book.file)
+		assert.LessOrEqual(t, len(pages), book.most, name)
 		for i, page := range pages {
 			assert.NotContains(t, page, "###", "%s, page %d", name, i+1)
 		}
-		assert.Equal(t, []int{0}, starting(pages, study.study.Title), "%s: the answer is the first page and no other", name)
+		assert.Equal(t, []int{0}, starting(pages, book.title), "%s: the answer is the first page and no other", name)
 		assert.Len(t, starting(pages, "What if"), 1, "%s: sensitivity is one page", name)
 		assert.Len(t, starting(pages, "Checks"), 1, "%s: checks are one page", name)
 	}
@@ -92,7 +96,7 @@ func TestTheWidestStudyPrintsWithoutACrampedColumn(t *testing.T) {
 	s, begun := sized(t, 15, 60), time.Now()
 	content := written(t, s)
 	t.Logf("15 machines and 60 job types: %.1f s to decide and write %.1f MB", time.Since(begun).Seconds(), float64(len(content))/1e6)
-	_, pages := printed(t, "wide", s)
+	_, pages := printed(t, kept(t, "wide.xlsx", content))
 	t.Logf("%d pages", len(pages))
 	assert.Len(t, starting(pages, "What if"), 1)
 	for i, page := range pages {
@@ -110,7 +114,7 @@ func TestThePicturesOfTheReadmeAreDrawn(t *testing.T) {
 		}
 		return
 	}
-	pdf, pages := printed(t, "demo", demoStudy(t))
+	pdf, pages := printed(t, saved(t, "demo.xlsx", demoStudy(t)))
 	drawn := recalc.Pages(t, pdf, t.TempDir(), 90)
 	require.NoError(t, os.MkdirAll("pictures", 0o755))
 	for name, words := range pictures {

@@ -37,20 +37,32 @@ func demoStudy(t testing.TB) *model.Study {
 func written(t testing.TB, s *model.Study) []byte {
 	t.Helper()
 	answer := decision.Decide(s)
+	return writtenOf(t, &answer)
+}
+
+func writtenOf(t testing.TB, answer *decision.Answer) []byte {
+	t.Helper()
 	var content bytes.Buffer
-	require.NoError(t, workbook.Write(&content, &answer, workbook.Options{Created: time.Date(2026, 1, 1, 0, 0, 0, 0, time.UTC)}))
+	require.NoError(t, workbook.Write(&content, answer, workbook.Options{Created: time.Date(2026, 1, 1, 0, 0, 0, 0, time.UTC)}))
 	return content.Bytes()
 }
 
 func saved(t testing.TB, name string, s *model.Study) string {
 	t.Helper()
+	return kept(t, name, written(t, s))
+}
+
+// kept is the path of a file with some content.
+func kept(t testing.TB, name string, content []byte) string {
+	t.Helper()
 	path := filepath.Join(t.TempDir(), name)
-	require.NoError(t, os.WriteFile(path, written(t, s), 0o600))
+	require.NoError(t, os.WriteFile(path, content, 0o600))
 	return path
 }
 
-func TestDemoWorkbookRecalculatesToTheEngineInTwoPrograms(t *testing.T) {
-	file := saved(t, "demo.xlsx", demoStudy(t))
+// TestTheDemosWholeWorkbookRecalculatesToTheEngineInTwoPrograms has every sheet there is.
+func TestTheDemosWholeWorkbookRecalculatesToTheEngineInTwoPrograms(t *testing.T) {
+	file, _, _ := whole(t)
 	cached, formulas := recalc.Cached(t, file)
 	office := recalc.LibreOffice(t).Recalculate(t, file)
 	tally := recalc.Compare(t, cached, formulas, office[0], tolerance)
@@ -83,10 +95,12 @@ func TestGeneratedStudiesRecalculateToTheEngine(t *testing.T) {
 	places := map[int]bool{}
 	for some := range slices.Chunk(seeds, batch) {
 		var files []string
+		var answers []decision.Answer
 		for _, seed := range some {
 			study := studygen.Study(seed)
 			places[study.Money.Places()] = true
-			files = append(files, saved(t, fmt.Sprintf("study%d.xlsx", seed), study))
+			answer := decision.Decide(study)
+			answers, files = append(answers, answer), append(files, kept(t, fmt.Sprintf("study%d.xlsx", seed), writtenOf(t, &answer)))
 		}
 		both := min(1, len(files)) // as many as gnumeric is asked for, too
 		for i, got := range recalc.Gnumeric(t, files[:both]...) {
@@ -98,6 +112,7 @@ func TestGeneratedStudiesRecalculateToTheEngine(t *testing.T) {
 			differences, tally := recalc.Differences(cached, formulas, got, tolerance)
 			assert.Emptyf(t, differences, "generated study with seed %d", some[i])
 			assert.NotZero(t, tally.Numbers)
+			assertCases(t, &answers[i], 0, got, fmt.Sprintf("seed %d", some[i]))
 			numbers += tally.Numbers
 		}
 	}
@@ -111,6 +126,16 @@ type edit struct {
 	path  string
 	value float64 // as shown in the input sheet, in the study's units
 	word  string  // for a yes or no
+}
+
+// at is the edit as it is typed into the sheet of inputs.
+func (e edit) at(t testing.TB, cached recalc.Sheets) recalc.Edit {
+	t.Helper()
+	typed := recalc.Edit{Sheet: "Inputs", Cell: place(t, cached, e.path), Value: e.value}
+	if e.word != "" {
+		typed.Value = e.word
+	}
+	return typed
 }
 
 // liveCases are edits that a user makes, each with the engine's own answer to
@@ -164,11 +189,7 @@ func TestEditedInputsRecalculateToTheEngineOnTheEditedStudy(t *testing.T) {
 		names = append(names, name)
 		var set []recalc.Edit
 		for _, e := range edits {
-			var value any = e.value
-			if e.word != "" {
-				value = e.word
-			}
-			set = append(set, recalc.Edit{Sheet: "Inputs", Cell: place(t, cached, e.path), Value: value})
+			set = append(set, e.at(t, cached))
 		}
 		sets = append(sets, set)
 	}

@@ -26,7 +26,7 @@ func reread(t testing.TB, path string) *intake.Book {
 
 func TestAnUneditedDecisionWorkbookIsItsStudyToTheLastDigit(t *testing.T) {
 	studies := map[string]*model.Study{"demo": demoStudy(t)}
-	for seed := range uint64(12) {
+	for seed := range uint64(6) {
 		studies["seed "+string(rune('a'+seed))] = studygen.Study(seed)
 	}
 	for name, s := range studies {
@@ -92,14 +92,15 @@ func TestEditsAreToldFromWhatASpreadsheetCutsOff(t *testing.T) {
 func TestSolvedAgainTheWorkbookSaysWhatTheEditedOneShows(t *testing.T) {
 	file := saved(t, "demo.xlsx", demoStudy(t))
 	cached, _ := recalc.Cached(t, file)
-	for _, name := range []string{"rental rate", "rework", "a piece too wide to plane", "tax"} {
+	for name, list := range liveCases {
 		var edits []recalc.Edit
-		for _, e := range liveCases[name] {
-			edits = append(edits, recalc.Edit{Sheet: "Inputs", Cell: place(t, cached, e.path), Value: e.value})
+		for _, e := range list {
+			edits = append(edits, e.at(t, cached))
 		}
 		book := reread(t, recalc.Edited(t, file, edits...))
-		require.Len(t, book.Edits, len(edits), name)
-		want, got := decision.Decide(editedStudy(t, liveCases[name])), decision.Decide(book.Study)
+		require.Len(t, book.Edits, len(list), name)
+		want, got := decision.Decide(editedStudy(t, list)), decision.Decide(book.Study)
+		require.Equal(t, len(want.Machines), len(got.Machines), name)
 		for i := range want.Machines {
 			assert.InDelta(t, want.Machines[i].Difference, got.Machines[i].Difference, 1e-6, name)
 		}

@@ -2,8 +2,6 @@ package workbook_test
 
 import (
 	"bytes"
-	"os"
-	"path/filepath"
 	"strings"
 	"testing"
 	"time"
@@ -48,8 +46,7 @@ func TestAnEmptyLogbookAndOneOfAFewLinesMakeAWorkbookToo(t *testing.T) {
 }
 
 func TestActualAgainstStudyRecalculatesToItself(t *testing.T) {
-	file := filepath.Join(t.TempDir(), "track.xlsx")
-	require.NoError(t, os.WriteFile(file, trackedBook(t, 1000), 0o600))
+	file := kept(t, "track.xlsx", trackedBook(t, 1000))
 	cached, formulas := recalc.Cached(t, file)
 	office := recalc.LibreOffice(t)
 	tally := recalc.Compare(t, cached, formulas, office.Recalculate(t, file)[0], 1e-9)
