@@ -6,7 +6,8 @@
 //
 // The draw and the seed of the random tests are fixed, so the same call tells the
 // same on every machine. With -deep a change that the package's own tests let pass
-// is tried on the packages that import it, nearest first. A change that does not
+// is tried on the packages that import it, nearest first; with -scripts on the whole
+// command, as the scripts of some names run it. A change that does not
 // compile is not counted; tests that take ten times as long as without it, and over
 // ten seconds, have noticed. A change that no test can notice is explained in a file
 // explained*.txt beside this one (see explained.go) and counted apart; such a line
@@ -34,6 +35,7 @@ type options struct {
 	seed        uint64
 	deep        bool
 	only, tests string
+	scripts     string
 }
 
 func main() {
@@ -42,6 +44,7 @@ func main() {
 	flag.Uint64Var(&o.seed, "seed", 1, "what is drawn")
 	flag.BoolVar(&o.deep, "deep", false, "try what was let pass on the packages that import it")
 	flag.StringVar(&o.only, "only", "", "try only changes that are printed with one of these beginnings: visit.go:99,lines.go:12:5")
+	flag.StringVar(&o.scripts, "scripts", "", "try what was let pass on the command's scripts of these names: 'decide_demo|spend_demo'")
 	flag.StringVar(&o.tests, "run", "", "run only these tests of the package, as go test -run")
 	flag.Parse()
 	if err := o.run(flag.Args()); err != nil {
@@ -199,10 +202,16 @@ func judge(p listed, c change, known reasons, noticed bool) tally {
 	return result
 }
 
-// notices tells whether the package's own tests notice, or with -deep some other's.
+// notices tells whether the package's own tests notice, or others that are asked for.
 func (o options) notices(passes func(listed, string) (bool, error), p listed, everything []listed) (bool, error) {
 	if p.tested() {
 		if ok, err := passes(p, o.tests); !ok || err != nil {
+			return !ok, err
+		}
+	}
+	if o.scripts != "" {
+		command := everything[slices.IndexFunc(everything, func(p listed) bool { return p.name() == "cmd/shopstint" })]
+		if ok, err := passes(command, "ScriptsSay/("+o.scripts+")"); !ok || err != nil {
 			return !ok, err
 		}
 	}

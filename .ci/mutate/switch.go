@@ -28,9 +28,8 @@ import (
 // A change where no call can stand, as in the declaration of a constant, is built by
 // itself.
 
-// theChange is told its number here.
-const changeVariable = "MUTATE_CHANGE"
-
+// chooser reads the number of the change from a file: what tests start, as scripts do
+// the command, is not given their environment.
 const chooser = `package %s
 
 import (
@@ -38,8 +37,15 @@ import (
 	"strconv"
 )
 
-var theChange = func() int { n, _ := strconv.Atoi(os.Getenv("` + changeVariable + `")); return n }()
+var theChange = func() int {
+	text, _ := os.ReadFile(%q)
+	n, _ := strconv.Atoi(string(text))
+	return n
+}()
 `
+
+// chosen is where the number stands.
+func (s *switched) chosen() string { return filepath.Join(s.folder, "change") }
 
 // site is the smallest part of a file that can become a choice.
 type site struct {
@@ -95,7 +101,7 @@ func buildAll(p listed, changes []change, folder string) (*switched, error) {
 	if err != nil {
 		return nil, err
 	}
-	return s, cmp.Or(os.WriteFile(out, fmt.Appendf(nil, chooser, pkg.Name()), 0o600), os.WriteFile(s.overlay, told, 0o600))
+	return s, cmp.Or(os.WriteFile(out, fmt.Appendf(nil, chooser, pkg.Name(), s.chosen()), 0o600), os.WriteFile(s.overlay, told, 0o600))
 }
 
 // program returns the test program of a package on this build.
@@ -127,11 +133,14 @@ func (s *switched) passes(number int, p listed, only string) (bool, error) {
 	if err != nil {
 		return false, err
 	}
+	if err := os.WriteFile(s.chosen(), []byte(strconv.Itoa(number)), 0o600); err != nil {
+		return false, err
+	}
 	limit, release := context.WithTimeout(context.Background(), s.limit(p))
 	defer release()
 	command := exec.CommandContext(limit, program, append([]string{"-test.failfast", "-test.paniconexit0", "-test.run=" + only}, p.flags()...)...)
 	command.Dir = p.Dir
-	command.Env = append(os.Environ(), "SHOPSTINT_NO_OFFICE=1", changeVariable+"="+strconv.Itoa(number), "PWD="+p.Dir)
+	command.Env = append(os.Environ(), "SHOPSTINT_NO_OFFICE=1", "PWD="+p.Dir)
 	begun := time.Now()
 	passed := command.Run() == nil
 	if number == 0 {

@@ -85,6 +85,16 @@ func TestASupplementThatNoJobPaysDoesNotHideTheVisitsWithoutAJob(t *testing.T) {
 	}
 }
 
+func TestASurchargeOfOneMachineHidesTheVisitsWithoutAJob(t *testing.T) {
+	for name, change := range map[string]func(*model.HiredMachine){
+		"by area": func(m *model.HiredMachine) { m.SurchargePerArea = 2 }, "by the hour": func(m *model.HiredMachine) { m.SurchargePerHour = 5 },
+	} {
+		s := studygen.Round()
+		change(&s.Shops[0].Machines[1])
+		assert.Zero(t, taken(t, s, []logbook.Entry{visited(0, 65, 187.50)}).Visits[0].Compared, name)
+	}
+}
+
 func TestARateIsSuggestedFromFourDaysOfOneClockOnly(t *testing.T) {
 	suggested := func(basis string, days int, paid float64) bool {
 		s := studygen.Round()

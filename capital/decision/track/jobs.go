@@ -65,9 +65,7 @@ func (t *Tracker) jobResults() []Jobs {
 		r := Jobs{
 			Key: kind.Key, Name: nameOr(kind.Name, kind.Key), Done: sums.all, Again: sums.redone,
 			Study: float64(kind.PerYear), Chance: float64(kind.ReworkChance), Waits: int(sums.waits.N),
-		}
-		if years > 0 {
-			r.PerYear = estimated(sums.all/years, known(func(level float64) evidence.Interval { return evidence.Rate(sums.all, years, level) }))
+			PerYear: estimated(sums.all/years, known(func(level float64) evidence.Interval { return evidence.Rate(sums.all, years, level) })),
 		}
 		if sums.all > 0 {
 			// A job that is done again twice counts as one: a share is no more than all.

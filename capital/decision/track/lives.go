@@ -239,11 +239,9 @@ func (s *subject) costsOf(w *Wear) {
 	if w.Run > 0 {
 		paid := s.costs.Was
 		for _, one := range s.sortedItems() {
-			if one.real > 0 && w.mean() > 0 {
-				share := min(1, one.run/w.mean())
-				paid += share * min(1-one.usedUp, 1/s.livesOfOne()) * s.priceOf(one)
-				paid += share * s.nextSharpening(one)
-			}
+			share := min(1, one.run/w.mean())
+			paid += share * min(1-one.usedUp, 1/s.livesOfOne()) * s.priceOf(one)
+			paid += share * s.nextSharpening(one)
 		}
 		w.Paid = paid
 		w.Cost = Estimate{Value: paid / w.Run}
@@ -293,13 +291,11 @@ func paidFor(each evidence.Ratio) Estimate {
 	return estimated(each.Value(), each.Interval)
 }
 
-// mean is the mean life that is believed, or that was seen by hours; 0 for none.
+// mean is the mean life that is believed, or that was seen by hours: without end where
+// none has ended.
 func (w *Wear) mean() float64 {
-	switch {
-	case w.Belief != nil:
+	if w.Belief != nil {
 		return w.Belief.Mean * work.Kept(w.StudyDamage)
-	case w.Ended > 0:
-		return w.Sudden.Mean
 	}
-	return 0
+	return w.Sudden.Mean
 }

@@ -61,7 +61,6 @@ type shopSums struct {
 	shop     int
 	member   rental.Membership
 	errands  []alternative.Errand // by job type; without pieces those of other shops
-	shares   []float64            // of the minutes of all jobs, by machine of the shop
 	mixed    bool                 // visits whose jobs are not told can be priced
 	planned  map[plannedKey]rental.Trip
 	lines    int
@@ -78,7 +77,7 @@ type dayRate struct{ n, sum float64 }
 func newShopSums(t *Tracker, shop int, member rental.Membership) *shopSums {
 	at := &t.study.Shops[shop]
 	s := &shopSums{
-		shop: shop, member: member, errands: make([]alternative.Errand, len(t.study.JobTypes)), shares: make([]float64, len(at.Machines)),
+		shop: shop, member: member, errands: make([]alternative.Errand, len(t.study.JobTypes)),
 		planned: map[plannedKey]rental.Trip{}, months: map[int]*evidence.Ratio{}, days: map[int]*dayRate{},
 	}
 	none := make([]bool, len(t.study.Machines))
@@ -93,9 +92,6 @@ func newShopSums(t *Tracker, shop int, member rental.Membership) *shopSums {
 		}
 		kind := &t.study.JobTypes[job]
 		resin[yes(work.MaterialOf(t.study, job).Resin)], late[yes(kind.AfterHours)] = true, true
-		for m, each := range s.errands[job].Each {
-			s.shares[m] += float64(kind.PerYear) * float64(each)
-		}
 	}
 	s.mixed = at.Tariff.Basis == model.WholeShop &&
 		(at.Tariff.ResinSupplement == 0 || !resin[1]) && (at.Tariff.AfterHours == 0 || !late[1]) && !surcharged(at)
@@ -160,7 +156,8 @@ func (t *Tracker) tripOf(s *shopSums, entry *logbook.Entry) (rental.Trip, bool) 
 		if !s.mixed {
 			t.leave(severalTypes)
 		}
-		return s.scaled(t.study, rental.Trip{Shop: &t.study.Shops[s.shop], Jobs: entry.Jobs}, s.shares, entry.Minutes), s.mixed
+		// Such a visit is priced where it does not matter on which machines the time goes.
+		return s.scaled(t.study, rental.Trip{Shop: &t.study.Shops[s.shop], Jobs: entry.Jobs}, nil, entry.Minutes), s.mixed
 	}
 	job := model.Index(t.study.JobTypes, entry.Job)
 	if job < 0 || len(s.errands[job].Pieces) == 0 {

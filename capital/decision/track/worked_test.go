@@ -133,6 +133,59 @@ func TestARunInResinCountsAsMoreInPlainHardwood(t *testing.T) {
 	assert.InDelta(t, 0.8, w.StudyCost, 1e-12, "80 for 200 m, twice that in this wood")
 }
 
+// A line that does not name its job counts by the mix of the study's own cutting: of 30
+// tops that run as far, 20 at half the life take 40 and 10 at the whole of it 10, so that
+// 30 m are 50 m in plain hardwood.
+func TestARunWithoutAJobCountsByTheMixOfWhatRunsOnThatEdge(t *testing.T) {
+	s := studygen.Round()
+	s.Materials[0].EdgeLife = 0.5
+	plain, light := s.Materials[0], s.JobTypes[0]
+	plain.Key, plain.EdgeLife = "plain", 1
+	light.Key, light.Name, light.Material, light.PerYear = "light", "light", "plain", 10
+	s.Materials, s.JobTypes = append(s.Materials, plain), append(s.JobTypes, light)
+	lasted := func(s *model.Study) float64 {
+		return worn(t, taken(t, s, []logbook.Entry{buy(0, "1", 80), use(1, "1", 60), end(2, "1", logbook.Dull)}), "edges.blade").Curve[0].Run
+	}
+	assert.InDelta(t, 100, lasted(s), 1e-9)
+	s.JobTypes[1].Operations = light.Operations[:1] // planed at the shop, on other knives
+	assert.InDelta(t, 120, lasted(s), 1e-9, "all of what is cut is at half the life")
+}
+
+func TestALifeBeginsAtNothing(t *testing.T) {
+	blade := worn(t, taken(t, studygen.Round(), []logbook.Entry{
+		buy(0, "1", 80), use(1, "1", 150), end(2, "1", logbook.Dull), use(3, "1", 190), end(4, "1", logbook.Dull),
+	}), "edges.blade")
+	require.Len(t, blade.Curve, 2)
+	assert.InDelta(t, 150, blade.Curve[0].Run, 0)
+	assert.InDelta(t, 190, blade.Curve[1].Run, 0)
+}
+
+func TestAnEndOfWhatNeverRanIsToldAndCostsNothing(t *testing.T) {
+	r := taken(t, studygen.Round(), []logbook.Entry{buy(0, "1", 80), use(1, "1", 150), end(2, "1", logbook.Dull), end(3, "1", logbook.Dull)})
+	blade := worn(t, r, "edges.blade")
+	assert.Equal(t, []track.LeftOut{{Lines: 1, Why: "nothing was run on it"}}, r.LeftOut)
+	assert.InDelta(t, 1, blade.Ended, 0)
+	assert.InDelta(t, 80, blade.Paid, 1e-9)
+}
+
+func TestASharpeningIsSuggestedWithoutItsErrand(t *testing.T) {
+	s := studygen.Round()
+	var log []logbook.Entry
+	for life := range 6 {
+		log = append(log,
+			logbook.Entry{Date: on(2 * life), Kind: logbook.Use, Subject: "knives", Item: "a", Jobs: 1, Length: 4000, Given: logbook.HasLength},
+			logbook.Entry{Date: on(2*life + 1), Kind: logbook.Sharpen, Subject: "knives", Item: "a", Jobs: 1, Amount: quantity.Money(110 + 2*float64(life%2)), Given: logbook.HasAmount, Reason: logbook.Dull})
+	}
+	r := taken(t, s, log)
+	found, ok := suggestion(r, "edges.knives.sharpening_price")
+	require.True(t, ok, "80 in the study: 60 and an errand of 20")
+	paid := worn(t, r, "edges.knives").Sharpening
+	assert.InDelta(t, 111, paid.Value, 1e-9)
+	assert.InDelta(t, 91, found.New, 1e-9)
+	assert.InDelta(t, paid.Low-20, found.Low, 0.02, "in round figures")
+	assert.InDelta(t, paid.High-20, found.High, 0.02)
+}
+
 func TestMinutesWorkedByHand(t *testing.T) {
 	work := func(day int, minutes float64, operation string, jobs float64) logbook.Entry {
 		return logbook.Entry{Date: on(day), Kind: logbook.Work, Subject: "saw", Job: "top", Operation: operation, Jobs: jobs, Minutes: quantity.Minutes(minutes), Given: logbook.HasMinutes}

@@ -95,10 +95,19 @@ func rewritten(t *testing.T, sheet *cells.Sheet) []byte {
 	return bookOf(t, `<sheetData><row>`+rows.String()+`</row></sheetData><mergeCells>`+merged.String()+`</mergeCells>`, formats, "<sst/>")
 }
 
-// written escapes a text, and what in it could be read as a written sign.
+// written escapes a text, what in it could be read as a written sign, and the signs
+// that XML cannot hold.
 func written(text string) string {
+	var signs strings.Builder
+	for _, sign := range strings.ReplaceAll(text, "_x", "_x005F_x") {
+		if sign < ' ' && !strings.ContainsRune("\t\n\r", sign) || sign == 0xFFFE || sign == 0xFFFF {
+			fmt.Fprintf(&signs, "_x%04X_", sign)
+			continue
+		}
+		signs.WriteRune(sign)
+	}
 	var out bytes.Buffer
-	if err := xml.EscapeText(&out, []byte(strings.ReplaceAll(text, "_x", "_x005F_x"))); err != nil {
+	if err := xml.EscapeText(&out, []byte(signs.String())); err != nil {
 		panic(err) // a buffer takes all
 	}
 	return out.String()
