@@ -228,6 +228,7 @@ func TestAVisitWithoutItsMinutesOrItsInvoiceIsNotPriced(t *testing.T) {
 	require.Len(t, r.Visits, 1)
 	assert.Equal(t, 3, r.Visits[0].Lines)
 	assert.Zero(t, r.Visits[0].Compared)
+	assert.Equal(t, track.Estimate{}, r.Visits[0].Ratio)
 	assert.Equal(t, 3, r.LeftOut[0].Lines)
 }
 
@@ -348,6 +349,7 @@ func TestAVisitWithAJobOfNoShopIsNotPriced(t *testing.T) {
 	line.Job = "none"
 	r := taken(t, studygen.Round(), []logbook.Entry{line})
 	assert.Zero(t, r.Visits[0].Compared)
+	assert.Equal(t, track.Estimate{}, r.Visits[0].Ratio)
 	assert.Zero(t, r.Visits[0].Priced)
 	assert.Equal(t, 1, r.LeftOut[0].Lines)
 }

@@ -59,17 +59,83 @@ func TestASourceThatIsCutOffIsNoLogbookThatCountsTwice(t *testing.T) {
 	}
 }
 
-// Four lives of sharpened knives use their price up; a fifth has cost the sharpening alone.
-func TestAPriceIsUsedUpOnce(t *testing.T) {
+// sharpened is the knives of the study in use for so many lives, each sharpened for 90,
+// and then for some metres.
+func sharpened(lives int, metres float64) []logbook.Entry {
 	log := []logbook.Entry{buy(0, "a", 160)}
-	for life := range 5 {
+	for life := range lives {
 		log = append(log, use(2*life+1, "a", 3000),
 			logbook.Entry{Date: on(2*life + 2), Kind: logbook.Sharpen, Item: "a", Jobs: 1, Amount: 90, Given: logbook.HasAmount, Reason: logbook.Dull})
 	}
+	log = append(log, use(2*lives+1, "a", metres))
 	for i := range log {
 		log[i].Subject = "knives"
 	}
-	assert.InDelta(t, 5*90+160, worn(t, taken(t, studygen.Round(), log), "edges.knives").Paid, 1e-9)
+	return log
+}
+
+// Four lives of sharpened knives use their price up; a fifth has cost the sharpening
+// alone, and a sixth in hand nothing.
+func TestAPriceIsUsedUpOnce(t *testing.T) {
+	assert.InDelta(t, 5*90+160, worn(t, taken(t, studygen.Round(), sharpened(5, 0)), "edges.knives").Paid, 1e-9)
+	assert.InDelta(t, 5*90+160, worn(t, taken(t, studygen.Round(), sharpened(5, 2000)), "edges.knives").Paid, 1e-9)
+}
+
+func TestALifeThatBeginsWithASharpeningIsKnownWhole(t *testing.T) {
+	log := sharpened(2, 0)[1:] // bought before the logbook
+	knives := worn(t, taken(t, studygen.Round(), log), "edges.knives")
+	assert.InDelta(t, 1, knives.LeftOut, 0)
+	assert.InDelta(t, 1, knives.Ended, 0)
+}
+
+func TestWhatALifeCostsIsKnownAsSurelyAsTheLivesThatEnded(t *testing.T) {
+	log := sharpened(4, 1000)
+	log[2].Amount = 130
+	knives := worn(t, taken(t, studygen.Round(), log), "edges.knives")
+	require.True(t, knives.Cost.Known)
+	assert.Less(t, knives.Cost.Low, knives.Cost.Value)
+	assert.Less(t, knives.Cost.Value, knives.Cost.High)
+}
+
+// The belts are the shop's, so that all work that could run on them counts: it is all in
+// one wood, on which a belt lasts half as long.
+func TestARunOnABeltWithoutAJobCountsByTheStudysSanding(t *testing.T) {
+	s := studygen.Round()
+	s.Materials[0].AbrasiveLife = 0.5
+	for _, belt := range []string{"belt80", "belt120", "belt180"} {
+		line := func(kind logbook.Kind) logbook.Entry {
+			return logbook.Entry{Date: on(0), Kind: kind, Subject: belt, Jobs: 1, Area: 300, Given: logbook.HasArea}
+		}
+		worn := worn(t, taken(t, s, []logbook.Entry{line(logbook.Replace)}), "abrasives."+belt)
+		require.Len(t, worn.Curve, 1)
+		assert.InDelta(t, 600, worn.Curve[0].Run, 1e-9, belt)
+	}
+}
+
+func TestSlowCutsMoveNoSetUp(t *testing.T) {
+	log := cuts(8, 1.5)
+	for day := range 8 {
+		log = append(log, logbook.Entry{Date: on(day), Kind: logbook.Work, Subject: "saw", Operation: logbook.Setup, Jobs: 1, Minutes: quantity.Minutes(4.9 + 0.2*float64(day%2)), Given: logbook.HasMinutes})
+	}
+	r := taken(t, studygen.Round(), log)
+	_, ok := suggestion(r, "tools.saw.setup")
+	assert.False(t, ok)
+	_, ok = suggestion(r, "tools.saw.feed")
+	assert.True(t, ok)
+}
+
+func TestALineBehindALaterDateIsCounted(t *testing.T) {
+	left := taken(t, studygen.Round(), []logbook.Entry{done(5), done(4), done(3), done(5), done(6)}).LeftOut
+	require.Len(t, left, 1)
+	assert.Equal(t, track.LeftOut{Lines: 2, Why: "stand behind a later date; lives are taken in the order of the lines"}, left[0])
+	assert.Empty(t, taken(t, studygen.Round(), []logbook.Entry{done(3)}).LeftOut)
+}
+
+func TestAJobThatWasOnlyDoneAgainIsListed(t *testing.T) {
+	r := taken(t, studygen.Round(), []logbook.Entry{{Date: on(0), Kind: logbook.Rework, Job: "top", Jobs: 1}})
+	require.Len(t, r.Jobs, 1)
+	assert.InDelta(t, 1, r.Jobs[0].Again, 0)
+	assert.False(t, r.Jobs[0].Share.Known)
 }
 
 // Two that wore out after 500 m, and damage at 450 m, say that the 200 m of the study are
@@ -144,4 +210,8 @@ func TestWhatDidNotRunInOneOfTheYearsIsNotCompared(t *testing.T) {
 		log = append(log, use(7*week, "1", 50), end(7*week, "1", logbook.Dull))
 	}
 	assert.Empty(t, drifts(taken(t, studygen.Round(), append(log, done(729))), "edges.blade"))
+	for i := range log {
+		log[i].Date = quantity.DateOf(log[i].Date.Day() + 366)
+	}
+	assert.Empty(t, drifts(taken(t, studygen.Round(), append([]logbook.Entry{done(0)}, log...)), "edges.blade"))
 }
