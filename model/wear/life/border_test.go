@@ -89,3 +89,9 @@ func TestASideThatTheLivesDoNotBoundIsOpen(t *testing.T) {
 	assert.Positive(t, within.Low)
 	assert.Less(t, within.Low, fit.Mean())
 }
+
+func TestACurveThatDoesNotComeDownToTheMiddleHasNoMedian(t *testing.T) {
+	median, reached := life.Median(life.Curve([]life.Observation{{Run: 10, Ended: true, Count: 1}, {Run: 20, Count: 3}}, 0.9))
+	assert.False(t, reached)
+	assert.Zero(t, median)
+}
