@@ -96,6 +96,8 @@ func (r *decisionReader) line(row int) {
 	}
 	l.origin.Note = r.text(row, DecisionNote)
 	l.origin.Source = sourceIn(r.text(row, DecisionFrom), l.origin.Note)
+	r.remark(row, DecisionNote, l.entry.Path, "note", l.origin.Note)
+	r.remark(row, DecisionFrom, l.entry.Path, "source", l.origin.Source)
 	if shape := r.text(row, HeadShape); slices.Contains(model.Shapes, shape) {
 		l.origin.Shape = shape
 	}
@@ -103,6 +105,13 @@ func (r *decisionReader) line(row int) {
 	r.value(&l, cells.Place{Row: row, Col: r.columns[HeadValue]}, unit)
 	r.span(&l, row, unit)
 	r.lines = append(r.lines, l)
+}
+
+// remark refuses a text about an input that no study could hold.
+func (r *decisionReader) remark(row int, heading, path, name, text string) {
+	if what, right := study.TextFault(text); what != "" {
+		r.refuse(cells.Place{Row: row, Col: r.columns[heading]}, path, "the "+name+" of "+path+" "+what, right)
+	}
 }
 
 // unit is the unit as a study writes it: a bare share has none, and money is in

@@ -161,6 +161,8 @@ func TestWhatCannotBeReadOfTheInputSheetIsToldAtItsCell(t *testing.T) {
 		{func(e []any) { e[inHigh] = formula }, "D", "the range of studio.labour_rate cannot be read"},
 		{func(e []any) { e[inLow] = nil }, "D", "the range of studio.labour_rate cannot be read"},
 		{func(e []any) { e[inHigh] = "much" }, "D", "the range of studio.labour_rate cannot be read"},
+		{func(e []any) { e[inNote] = "asked\ntwice" }, "J", "the note of studio.labour_rate runs over several lines"},
+		{func(e []any) { e[inFrom] = "a\x7fletter" }, "H", "the source of studio.labour_rate has the control character U+007F"},
 		{func(e []any) { e[inLow] = -3.0 }, "D", "the range of studio.labour_rate ends at -3 per h"},
 		{func(e []any) { e[inLow] = 95.5 }, "D", "the range of studio.labour_rate does not hold 60 per h, for which the workbook was solved"},
 		{func(e []any) { e[inHigh] = 12.0 }, "D", "the range of studio.labour_rate does not hold 60 per h, for which the workbook was solved"},

@@ -85,8 +85,9 @@ func quoted(text string) string {
 	return `"` + text + `"`
 }
 
-// textFault tells what keeps a value from being one line of ordinary text.
-func textFault(text string) (what, right string) {
+// TextFault tells what keeps a value, a note or a source from being one line of
+// ordinary text, and what would be right; both are empty for one that is.
+func TextFault(text string) (what, right string) {
 	if n := utf8.RuneCountInString(text); n > mostText {
 		return fmt.Sprintf("has %d characters", n), fmt.Sprintf("give at most %d", mostText)
 	}

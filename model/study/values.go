@@ -22,7 +22,7 @@ func contains(list []string, word string) bool { return slices.Contains(list, wo
 func (r *reader) word(path string, node *yaml.Node, f field) {
 	text := strings.TrimSpace(node.Value)
 	known := strings.Fields(f.tag.Get("oneof"))
-	if what, right := textFault(text); what != "" {
+	if what, right := TextFault(text); what != "" {
 		r.lose(path, node, path+" "+what, right)
 		return
 	}
@@ -207,7 +207,7 @@ func (r *reader) shape(path string, parts ranged) string {
 // remark reads the text of a note or a source.
 func (r *reader) remark(path string, node *yaml.Node) string {
 	text := strings.TrimSpace(node.Value)
-	if what, right := textFault(text); what != "" {
+	if what, right := TextFault(text); what != "" {
 		r.refuse(path, node, path+" "+what, right)
 		return ""
 	}
