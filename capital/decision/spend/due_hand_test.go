@@ -1,0 +1,155 @@
+package spend_test
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"shopstint/capital/decision/spend"
+	"shopstint/model"
+	"shopstint/model/quantity"
+	"shopstint/model/studygen"
+	"shopstint/model/work"
+)
+
+// belted is the round study with 20 jobs a year, or others, and a life of the first belt.
+func belted(perYear quantity.Count, life quantity.Area) *model.Study {
+	s := studygen.Round()
+	s.JobTypes[0].PerYear = perYear
+	s.Abrasives[model.Index(s.Abrasives, "belt80")].Life = life
+	return s
+}
+
+func beltOf(t *testing.T, s *model.Study, options spend.Options) spend.Due {
+	t.Helper()
+	got := spent(s, spend.Always(s, []bool{true, true}), options)
+	return dueOf(t, &got, "", "belt80", work.AtStudio)
+}
+
+// 8.64 m² a job. One job in twenty years runs 0.432 m² a year and falls due in none.
+func TestABeltThatHardlyRunsIsStillFollowed(t *testing.T) {
+	belt := beltOf(t, belted(0.05, 800), spend.Options{})
+	assert.InDelta(t, 0.432, belt.Year, 1e-9)
+	assert.Empty(t, belt.Days)
+	assert.Equal(t, quantity.Date(""), belt.Renew)
+}
+
+// 1.44 m² a month, spent each month: due on the first day of the next.
+func TestABeltSpentEveryMonthFallsDueOnEachFirst(t *testing.T) {
+	belt := beltOf(t, belted(2, 1.44-1e-9), spend.Options{})
+	require.Len(t, belt.Days, 12)
+	assert.Equal(t, 12, belt.Renewals)
+	for m, day := range belt.Days {
+		first := quantity.Date("2026-01-31") // the thousandth of a second before the first of February
+		if m > 0 {
+			first = quantity.DateOf(quantity.Date([]string{"2026-02", "2026-03", "2026-04", "2026-05", "2026-06", "2026-07", "2026-08", "2026-09", "2026-10", "2026-11", "2026-12", "2027-01"}[m]+"-01").Day() - 1)
+		}
+		assert.Equal(t, first, day.On)
+	}
+	for m, month := range belt.Months {
+		assert.Equal(t, spend.DueMonth{Renewals: 1}, month, "month %d", m)
+	}
+}
+
+// 172.8 m² a year are 40 times 4.32: 24 days of them are listed.
+func TestNoMoreThanMostDaysAreListed(t *testing.T) {
+	belt := beltOf(t, belted(20, 4.3199), spend.Options{})
+	assert.Equal(t, 40, belt.Renewals)
+	assert.Len(t, belt.Days, spend.MostDays)
+	assert.Equal(t, 24, spend.MostDays)
+}
+
+// Knives of 480 m run 384 m a year: dull after a year and a quarter. A belt that lasts
+// half a year comes before them, and what outlasts the study comes last.
+func TestWhatFallsDueFirstStandsFirst(t *testing.T) {
+	s := belted(20, 86.4)
+	s.Edges[0].Life, s.Edges[0].Sharpenings = 480, 0
+	s.Edges[1].Life = 1e6
+	got := spent(s, spend.Always(s, []bool{true, true}), spend.Options{})
+	var dates []quantity.Date
+	for _, due := range got.Due {
+		if due.Sharpen != "" {
+			dates = append(dates, due.Sharpen)
+		} else {
+			dates = append(dates, due.Renew)
+		}
+	}
+	require.Greater(t, len(dates), 4)
+	assert.Equal(t, []quantity.Date{"2026-07-01", "2027-04-01", ""}, dates[:3])
+	for _, date := range dates[2:] {
+		assert.Equal(t, quantity.Date(""), date)
+	}
+}
+
+// Sharpened it is due when it is dull, though it is spent much later.
+func TestAnEdgeIsDueWhenItIsDull(t *testing.T) {
+	s := belted(20, 86.4)
+	s.Edges[0].Life, s.Edges[0].Sharpenings = 96, 9 // a quarter of the year's 384 m
+	got := spent(s, spend.Always(s, []bool{true, true}), spend.Options{})
+	assert.Equal(t, quantity.Date("2026-04-01"), got.Due[0].Sharpen)
+	assert.Equal(t, quantity.Date("2028-07-01"), got.Due[0].Renew, "ten lives of 96 m: two and a half years")
+	assert.Equal(t, 4, got.Due[0].Sharpenings)
+	assert.Equal(t, 0, got.Due[0].Renewals)
+}
+
+func TestALoanOfAMachineBoughtLaterEndsWithItsPaymentsOrItsSale(t *testing.T) {
+	has, none := []bool{true, false}, []bool{false, false}
+	for _, row := range []struct {
+		owned  [][]bool
+		months quantity.Count
+		want   quantity.Date
+	}{
+		{[][]bool{none, has, has}, 18, "2028-06-30"},
+		{[][]bool{none, has, has}, 24, "2028-12-31"},
+		{[][]bool{none, has, has}, 30, "2028-12-31"},
+		{[][]bool{none, has, none}, 18, "2027-12-31"},
+		{[][]bool{has, has, none}, 30, "2027-12-31"},
+	} {
+		s := studygen.Round()
+		s.Machines[0].Loan = model.Loan{Share: 0.5, APR: 0.06, Months: row.months}
+		var ends []quantity.Date
+		for _, event := range spent(s, row.owned, spend.Options{}).Events {
+			if event.What == spend.PaidBack {
+				ends = append(ends, event.On)
+			}
+		}
+		assert.Equal(t, []quantity.Date{row.want}, ends, "%v months", row.months)
+	}
+}
+
+// The second machine is bought first.
+func TestEventsOfSeveralMachinesStandByTheirDays(t *testing.T) {
+	s := floored(true)
+	s.Machines[0].YearsKept, s.Machines[0].TrainingTime = 1, quantity.Hours(10)
+	got := spent(s, [][]bool{{false, true}, {true, true}, {true, false}}, spend.Options{})
+	type told struct {
+		on      quantity.Date
+		machine int
+		fixture int
+		what    string
+		amount  float64
+	}
+	var list []told
+	for _, event := range got.Events {
+		list = append(list, told{event.On, event.Machine, event.Fixture, event.What, event.Amount})
+	}
+	assert.Equal(t, []told{
+		{"2026-01-01", 1, -1, spend.Bought, 9000},
+		{"2026-01-01", 1, 0, spend.Bought, 1200},
+		{"2027-01-01", 0, -1, spend.Bought, 4000}, // ten hours of learning are not paid
+		{"2027-12-31", 1, -1, spend.Parted, -9000 * 0.7 * 0.9},
+		{"2028-01-01", 0, -1, spend.Replaced, 4000}, // what is traded in is not set against it,
+	}, list)
+}
+
+// What is paid for a fixture later is set aside for as long as it stays.
+func TestAFixtureBoughtLaterIsSetAsideForFromThen(t *testing.T) {
+	s := studygen.Round()
+	s.Machines[0].Wiring, s.Machines[0].FixturesResale = 720, 0.5
+	got := spent(s, [][]bool{{false, false}, {true, false}, {true, false}}, spend.Options{})
+	require.Len(t, got.Reserves, 2)
+	assert.Equal(t, 3, got.Reserves[0].Years, "as long as the machine is kept")
+	assert.Equal(t, 2, got.Reserves[1].Years)
+	assert.InDelta(t, 15, got.Reserves[1].Monthly, 1e-9, "360 over 24 months")
+}
