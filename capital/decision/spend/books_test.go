@@ -98,6 +98,7 @@ func whole() *model.Study {
 	planer.YearlyOther, planer.Insurance = 120, 0.01
 	planer.Motor, planer.MeanLoad = quantity.Kilowatts(4), 0.5
 	planer.CarePerMonth, planer.TrainingTime = quantity.Hours(1), quantity.Hours(10)
+	planer.CareShare, planer.LearningShare = 0.1, 0.2
 	planer.FloorShare, planer.FootprintLength, planer.FootprintWidth = 1, 2, 1
 	planer.HoursSold, planer.SoldRate = quantity.Hours(50), 20
 	planer.Loan = model.Loan{Share: 0.45, Months: 18}
@@ -261,6 +262,51 @@ func TestARateHasItsOwnTimeApart(t *testing.T) {
 	assert.InDelta(t, (4000+60)/3.0+20*moved.Running, moved.PerYear, 1e-9)
 	assert.InDelta(t, moved.Owning+moved.Running, moved.Without(), 1e-9)
 	assert.InDelta(t, moved.Owning+moved.Running+moved.Time, moved.With(), 1e-9)
+}
+
+// Half of the jobs come in March, with their hours at the machine: 20 hours a year of an
+// own hour at 60. An hour of care each month is 60 in any of them.
+func TestOwnTimeFollowsTheHoursAndCareByTheMonthDoesNot(t *testing.T) {
+	months := func(change func(*model.Machine)) (list [12]float64) {
+		s := measured(20, 0)
+		datedIn(s, "2026-03", 10)
+		change(&s.Machines[0])
+		got := spent(s, spend.Always(s, []bool{true, false}), spend.Options{})
+		for m := range list {
+			list[m] = got.Months[m].Cost[spend.OwnTime]
+		}
+		return list
+	}
+	bare := months(func(*model.Machine) {})
+	for _, row := range []struct {
+		name   string
+		change func(*model.Machine)
+		want   [12]float64
+	}{
+		{"care by the month", func(m *model.Machine) { m.CarePerMonth = quantity.Hours(1) }, evenWith(60, 0, 0)},
+		{"care by the hour", func(m *model.Machine) { m.CareShare = 0.1 }, evenWith(5, 2, 60)},                 // 2 hours
+		{"learning in the first year", func(m *model.Machine) { m.LearningShare = 0.2 }, evenWith(20, 2, 240)}, // 8 hours: two people lift 75.6 kg
+	} {
+		for m, more := range months(row.change) {
+			assert.InDelta(t, row.want[m], more-bare[m], 1e-9, "%s, month %d", row.name, m)
+		}
+	}
+}
+
+// One hour a year at 4 kW and half of it drawn, at 0.20: 0.40, in the month of the job.
+func TestTheEnergyOfASingleHourFallsOnItsMonth(t *testing.T) {
+	s := measured(1, 0)
+	s.Studio.EnergyPrice = 0.2
+	s.Machines[0].Motor, s.Machines[0].MeanLoad = quantity.Kilowatts(4), 0.5
+	datedIn(s, "2026-03", 1)
+	got := spent(s, spend.Always(s, []bool{true, false}), spend.Options{})
+	for m := range got.Months {
+		assert.InDelta(t, evenWith(0, 2, 0.4)[m], got.Months[m].Cash[spend.Energy], 1e-9, "month %d", m)
+	}
+	idle := spent(s, [][]bool{{false, false}, {false, false}, {true, false}}, spend.Options{ByMonth: 2})
+	for m := range idle.Months {
+		assert.InDelta(t, 0.4/12, idle.Months[m].Cash[spend.Energy], 1e-9, "no dates in the third year")
+	}
 }
 
 func TestMachinesAreOwnedAsLongAsTheirStays(t *testing.T) {
