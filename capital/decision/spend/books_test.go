@@ -1,6 +1,7 @@
 package spend_test
 
 import (
+	"context"
 	"math"
 	"testing"
 
@@ -8,8 +9,10 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"shopstint/capital/decision/alternative"
+	"shopstint/capital/decision/futures"
 	"shopstint/capital/decision/spend"
 	"shopstint/model"
+	"shopstint/model/chance"
 	"shopstint/model/quantity"
 	"shopstint/model/studygen"
 )
@@ -183,6 +186,7 @@ func TestAPurchaseIsSpreadOverTheYearsInWhichItServes(t *testing.T) {
 		s.Machines[0].YearsKept, s.Machines[0].Wiring, s.Machines[0].FixturesResale = row.kept, 720, 0.5
 		got := spent(s, row.owned, spend.Options{})
 		require.Len(t, got.Years, len(row.want))
+		assert.InDelta(t, got.Course.Present, got.Present(), 1e-9, row.name)
 		for y, want := range row.want {
 			assert.InDelta(t, want, got.Years[y].Cost[spend.Recovery], 1e-9, "%s, year %d", row.name, y)
 		}
@@ -248,6 +252,7 @@ func TestAMembershipIsPaidEvenlyAndAnInductionInJanuary(t *testing.T) {
 
 func TestARateHasItsOwnTimeApart(t *testing.T) {
 	s := measured(20, 0)
+	s.Machines[0].UpkeepShare = 0.04
 	owned := [][]bool{{true, false}, {true, false}, {true, false}}
 	was := spent(s, owned, spend.Options{}).Rates[0]
 	s.Machines[0].TrainingTime = quantity.Hours(10)
@@ -255,6 +260,7 @@ func TestARateHasItsOwnTimeApart(t *testing.T) {
 	assert.InDelta(t, was.Time+10*60.0/60, is.Time, 1e-9, "ten hours at 60 over 60 hours")
 	assert.InDelta(t, was.Owning, is.Owning, 1e-9)
 	assert.InDelta(t, 4000.0/60, was.Owning, 1e-9)
+	assert.InDelta(t, 160.0/20, was.Running, 1e-9, "the upkeep")
 	assert.Positive(t, was.Time)
 	s.Machines[0].Rigging = 60
 	moved := spent(s, owned, spend.Options{}).Rates[0]
@@ -307,6 +313,55 @@ func TestTheEnergyOfASingleHourFallsOnItsMonth(t *testing.T) {
 	for m := range idle.Months {
 		assert.InDelta(t, 0.4/12, idle.Months[m].Cash[spend.Energy], 1e-9, "no dates in the third year")
 	}
+}
+
+// Both kinds are an hour at the planer, 20 of each in the first year. In the second the
+// first kind comes twice as often and all in March: 40 hours of 60.
+func TestTheHoursOfAMonthGrowWithTheKindOfJob(t *testing.T) {
+	s := measured(20, 0)
+	other := s.JobTypes[0]
+	other.Key = "other"
+	s.JobTypes = append(s.JobTypes, other)
+	s.JobTypes[0].Growth = 1
+	datedIn(s, "2027-03", 40)
+	s.Studio.EnergyPrice, s.Machines[0].Motor = 0.2, quantity.Kilowatts(4)
+	got := spent(s, spend.Always(s, []bool{true, false}), spend.Options{ByMonth: 1})
+	for m := range got.Months {
+		assert.InDelta(t, evenWith(20.0/12, 2, 40)[m]*2*0.2, got.Months[m].Cash[spend.Energy], 1e-9, "month %d", m)
+	}
+}
+
+// Permits of 100 to 200 a year, each as likely: 90 of 100 futures lie from 105 to 195.
+func TestARangeLeavesFiveOfAHundredFuturesOutOnEitherSide(t *testing.T) {
+	s := measured(20, 0)
+	s.Machines[0].YearlyOther = 150
+	s.Origins = map[string]model.Origin{"machines.planer_own.yearly_other": {HasRange: true, Low: 100, High: 200, Shape: model.ShapeUniform}}
+	got := spent(s, spend.Always(s, []bool{true, false}), spend.Options{ByMonth: 1})
+	require.NoError(t, got.Draw(context.Background(), futures.Options{Seed: 7, Most: 4 * chance.PerBlock, Steady: true}))
+	assert.Equal(t, 4*chance.PerBlock, got.Futures)
+	assert.Equal(t, uint64(7), got.Seed)
+	require.Len(t, got.YearRanges, 3)
+	require.Len(t, got.MonthRanges, 12)
+	for y := range got.Years {
+		cash, cost := got.Years[y].CashSum(), got.Years[y].CostSum()
+		assert.InDelta(t, 150, got.Years[y].Cash[spend.Insurance], 1e-9, "year %d", y)
+		assert.InDelta(t, cash-45, got.YearRanges[y].Cash.Low, 1, "year %d", y)
+		assert.InDelta(t, cash+45, got.YearRanges[y].Cash.High, 1, "year %d", y)
+		assert.InDelta(t, cost-45, got.YearRanges[y].Cost.Low, 1, "year %d", y)
+		assert.InDelta(t, cost+45, got.YearRanges[y].Cost.High, 1, "year %d", y)
+	}
+	for m := range got.Months {
+		assert.InDelta(t, got.Months[m].CashSum()-45.0/12, got.MonthRanges[m].Cash.Low, 0.1, "month %d", m)
+		assert.InDelta(t, got.Months[m].CostSum()+45.0/12, got.MonthRanges[m].Cost.High, 0.1, "month %d", m)
+	}
+}
+
+func TestASumIsThatOfItsCategories(t *testing.T) {
+	var none spend.Amounts
+	assert.Equal(t, [2]float64{}, [2]float64{none.CashSum(), none.CostSum()})
+	one := spend.Amounts{}
+	one.Cash[0], one.Cash[spend.Categories-1], one.Cost[0], one.Cost[spend.Categories-1] = 1, 2, 4, -8
+	assert.Equal(t, [2]float64{3, -4}, [2]float64{one.CashSum(), one.CostSum()})
 }
 
 func TestMachinesAreOwnedAsLongAsTheirStays(t *testing.T) {

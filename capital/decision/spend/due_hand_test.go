@@ -150,6 +150,78 @@ func TestAFixtureBoughtLaterIsSetAsideForFromThen(t *testing.T) {
 	got := spent(s, [][]bool{{false, false}, {true, false}, {true, false}}, spend.Options{})
 	require.Len(t, got.Reserves, 2)
 	assert.Equal(t, 3, got.Reserves[0].Years, "as long as the machine is kept")
-	assert.Equal(t, 2, got.Reserves[1].Years)
+	assert.Equal(t, spend.Reserve{Machine: 0, Fixture: -1, Own: true, Years: 2, Price: 720, Fetched: 360, Monthly: got.Reserves[1].Monthly}, got.Reserves[1])
 	assert.InDelta(t, 15, got.Reserves[1].Monthly, 1e-9, "360 over 24 months")
+}
+
+// All of the year's work comes in March, and the belt is spent by its last face: due on
+// the first of April, and not when work goes on the next year.
+func TestABeltIsDueOnTheDayAfterTheLastFace(t *testing.T) {
+	of := func(life quantity.Area) spend.Due {
+		s := belted(20, life)
+		for _, month := range []string{"2026-03", "2027-03", "2028-03"} {
+			datedIn(s, month, 20)
+		}
+		return beltOf(t, s, spend.Options{})
+	}
+	belt := of(quantity.Area(of(800).Year))
+	assert.InDelta(t, 172.8, belt.Year, 1e-9)
+	assert.Equal(t, []spend.DueDay{{On: "2026-04-01", Renew: true}}, belt.Days)
+	assert.Equal(t, [12]spend.DueMonth{2: {Renewals: 1}}, belt.Months)
+}
+
+// What a machine that was sold has worn falls due no more.
+func TestWhatIsNoLongerRunIsNotFollowed(t *testing.T) {
+	first := [][]bool{{true, true}, {false, false}, {false, false}}
+	count := func(today quantity.Date) (studio, others int) {
+		for _, due := range spent(studygen.Round(), first, spend.Options{Today: today}).Due {
+			if due.Site == work.AtStudio {
+				studio++
+			} else {
+				others++
+			}
+		}
+		return studio, others
+	}
+	studio, others := count("2026-12-31")
+	assert.Equal(t, 5, studio, "the knives and four belts have a day left")
+	assert.Positive(t, others)
+	studio, others = count("2027-01-01")
+	assert.Zero(t, studio)
+	assert.Positive(t, others)
+}
+
+func TestADueEdgeIsFoundAgainAndAnAbrasiveIsNone(t *testing.T) {
+	s := studygen.Round()
+	got := spent(s, spend.Always(s, []bool{true, true}), spend.Options{})
+	knives, blade, belt := dueOf(t, &got, "knives", "", work.AtStudio), dueOf(t, &got, "blade", "", work.AtBench), dueOf(t, &got, "", "belt80", work.AtStudio)
+	assert.Same(t, &s.Edges[0], knives.EdgeOf(s))
+	assert.Same(t, &s.Edges[1], blade.EdgeOf(s))
+	assert.Nil(t, belt.EdgeOf(s))
+}
+
+func TestASharedFixtureIsSoldWithTheLastThatNeedsIt(t *testing.T) {
+	s := floored(true)
+	got := spent(s, [][]bool{{true, false}, {false, true}, {false, false}}, spend.Options{})
+	var events []spend.Event
+	for _, event := range got.Events {
+		if event.Fixture >= 0 {
+			events = append(events, event)
+		}
+	}
+	assert.Equal(t, []spend.Event{
+		{On: "2026-01-01", Machine: 0, Fixture: 0, What: spend.Bought, Amount: 1200},
+		{On: "2027-12-31", Machine: 0, Fixture: 0, What: spend.Parted, Amount: -240},
+	}, events)
+}
+
+// Prices fall by 10 % a year: 720 of wiring that comes back whole is 524.88 three years on.
+func TestNothingIsSetAsideForWhatBringsMoreThanTheNextCosts(t *testing.T) {
+	got := ofRound(t, func(s *model.Study) {
+		s.Growth.Machines, s.Machines[0].Wiring, s.Machines[0].FixturesResale = -0.10, 720, 1
+	}, spend.Options{})
+	require.True(t, got.Reserves[1].Own)
+	assert.InDelta(t, 524.88, got.Reserves[1].Price, 1e-9)
+	assert.InDelta(t, 720, got.Reserves[1].Fetched, 1e-9)
+	assert.Zero(t, got.Reserves[1].Monthly)
 }

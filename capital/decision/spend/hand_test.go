@@ -1,6 +1,7 @@
 package spend_test
 
 import (
+	"math"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -177,6 +178,13 @@ func TestALoanIsPaidMonthByMonthAndTheRestInTheDecemberOfTheSale(t *testing.T) {
 		got := repaid(lending(measured(20, 0)), row.owned, row.year)
 		assert.InDeltaSlice(t, row.want[:], got[:], 1e-9, row.name)
 	}
+	dear := lending(measured(20, 0))
+	dear.Machines[0].Loan.APR = 0.06
+	paid := repaid(dear, [][]bool{has, has, has}, 1)
+	amount := 1800 * 0.005 / (1 - math.Pow(1.005, -18)) // an annuity at half a percent a month: 104.82
+	assert.InDelta(t, 104.82, amount, 0.005)
+	instalments := months(0, 6, amount)
+	assert.InDeltaSlice(t, instalments[:], paid[:], 1e-9, "6 % a year, charged by the month")
 	one := measured(20, 0)
 	one.Machines[0].Loan = model.Loan{Share: quantity.Share(1.0 / 4000), Months: 4}
 	got := repaid(one, [][]bool{has, has, has}, 0)
