@@ -340,6 +340,7 @@ func TestARangeLeavesFiveOfAHundredFuturesOutOnEitherSide(t *testing.T) {
 	require.NoError(t, got.Draw(context.Background(), futures.Options{Seed: 7, Most: 4 * chance.PerBlock, Steady: true}))
 	assert.Equal(t, 4*chance.PerBlock, got.Futures)
 	assert.Equal(t, uint64(7), got.Seed)
+	assert.Zero(t, spend.Usual%chance.PerBlock, "futures come in whole blocks")
 	require.Len(t, got.YearRanges, 3)
 	require.Len(t, got.MonthRanges, 12)
 	for y := range got.Years {
