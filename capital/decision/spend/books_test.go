@@ -200,13 +200,14 @@ func TestASharedFixtureIsEnteredAsItIsPaidAndAsItServes(t *testing.T) {
 	owned := spend.Always(studygen.Round(), []bool{true, true})
 	bare := spent(floored(false), owned, spend.Options{})
 	got := spent(floored(true), owned, spend.Options{})
-	for y, want := range []struct{ bought, back float64 }{{1200, 0}, {0, 0}, {0, -240}} {
+	for y, want := range []struct{ bought, back, tax float64 }{{1200, 0, -15}, {0, 0, -15}, {0, -240, -15 - 240}} {
 		more := func(category spend.Category) float64 {
 			return got.Years[y].Cash[category] - bare.Years[y].Cash[category]
 		}
 		assert.InDelta(t, want.bought, more(spend.Purchase), 1e-9, "year %d", y)
 		assert.InDelta(t, want.back, more(spend.Resale), 1e-9, "year %d", y)
 		assert.InDelta(t, 60, more(spend.Floor), 1e-9, "year %d", y)
+		assert.InDelta(t, want.tax, more(spend.Tax), 1e-9, "year %d: a quarter of the floor, and of the loss when it is sold", y)
 		assert.InDelta(t, 410.03, got.Years[y].Cost[spend.Recovery]-bare.Years[y].Cost[spend.Recovery], 0.01, "year %d", y)
 		assert.InDelta(t, 60, got.Years[y].Cost[spend.Floor]-bare.Years[y].Cost[spend.Floor], 1e-9, "year %d", y)
 	}
@@ -214,7 +215,7 @@ func TestASharedFixtureIsEnteredAsItIsPaidAndAsItServes(t *testing.T) {
 
 func floored(shared bool) *model.Study {
 	s := studygen.Round()
-	s.Studio.FloorCost = 6
+	s.Studio.FloorCost, s.Studio.TaxRate = 6, 0.25
 	s.Fixtures = []model.Fixture{{Key: "collector", Price: 1200, Resale: 0.2, Area: 10}}
 	for m := range s.Machines {
 		if shared {
@@ -354,6 +355,46 @@ func TestARangeLeavesFiveOfAHundredFuturesOutOnEitherSide(t *testing.T) {
 	for m := range got.Months {
 		assert.InDelta(t, got.Months[m].CashSum()-45.0/12, got.MonthRanges[m].Cash.Low, 0.1, "month %d", m)
 		assert.InDelta(t, got.Months[m].CostSum()+45.0/12, got.MonthRanges[m].Cost.High, 0.1, "month %d", m)
+	}
+}
+
+// wearing is what a year of the round study pays for edges and for abrasives.
+func wearing(t *testing.T, owned []bool, change func(*model.Study)) [2]float64 {
+	t.Helper()
+	s := studygen.Round()
+	s.JobTypes[0].Operations = s.JobTypes[0].Operations[:2]
+	change(s)
+	got := spent(s, spend.Always(s, owned), spend.Options{})
+	return [2]float64{got.Years[0].Cash[spend.Edges], got.Years[0].Cash[spend.Abrasives]}
+}
+
+// Knives run 19.2 m a job, 384 m a year. A set for 160 with three sharpenings at 80
+// costs 400 for 16,000 m: 9.60. Belts pass 8.64 m² with the first grit and 4.32 with
+// each of three others, 432 m² a year, at 80 for 800 m²: 43.20. At the bench, a disc
+// for 0.60 sands 1.2 m² and passes 4.32 m² a job: 43.20; the blade cuts 21.6 m a job,
+// 80 for 200 m: 172.80.
+func TestEdgesAndAbrasivesAreToldApart(t *testing.T) {
+	for _, row := range []struct {
+		name   string
+		owned  []bool
+		change func(*model.Study)
+		want   [2]float64
+	}{
+		{"neither: the shop has its own", []bool{false, false}, func(*model.Study) {}, [2]float64{0, 0}},
+		{"the planer", []bool{true, false}, func(*model.Study) {}, [2]float64{9.6, 0}},
+		{"the sander", []bool{false, true}, func(*model.Study) {}, [2]float64{0, 43.2}},
+		{"both", []bool{true, true}, func(*model.Study) {}, [2]float64{9.6, 43.2}},
+		{"a job every fifth year", []bool{true, true}, func(s *model.Study) { s.JobTypes[0].PerYear = 0.2 }, [2]float64{0.096, 0.432}},
+		{"a planer without an edge", []bool{true, false}, func(s *model.Study) { s.Machines[0].Edge = "" }, [2]float64{0, 0}},
+		{"at the bench", []bool{false, false}, func(s *model.Study) {
+			s.JobTypes[0].Operations = []model.Operation{
+				{Key: "cut", Class: model.TrackSaw, Faces: 1, CutLength: 2.4, Cuts: 3, BothSides: false, SetupPer: model.PerJob},
+				{Key: "sand", Class: model.Orbital, Faces: 2, SetupPer: model.PerJob, Grits: []model.Grit{{Key: "120"}}},
+			}
+		}, [2]float64{172.8, 43.2}},
+	} {
+		got := wearing(t, row.owned, row.change)
+		assert.InDeltaSlice(t, row.want[:], got[:], 1e-9, row.name)
 	}
 }
 

@@ -1,6 +1,7 @@
 package spend_test
 
 import (
+	"math"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -224,4 +225,33 @@ func TestNothingIsSetAsideForWhatBringsMoreThanTheNextCosts(t *testing.T) {
 	assert.InDelta(t, 524.88, got.Reserves[1].Price, 1e-9)
 	assert.InDelta(t, 720, got.Reserves[1].Fetched, 1e-9)
 	assert.Zero(t, got.Reserves[1].Monthly)
+}
+
+func TestAnEdgeThatIsSharpenedOnceHasADayForIt(t *testing.T) {
+	got := ofRound(t, func(s *model.Study) { s.Edges[0].Life, s.Edges[0].Sharpenings = 96, 1 }, spend.Options{})
+	knives := dueOf(t, &got, "knives", "", work.AtStudio)
+	assert.Equal(t, []quantity.Date{"2026-04-01", "2026-07-01"}, []quantity.Date{knives.Sharpen, knives.Renew}, "96 and 192 m of 384 a year")
+	assert.Equal(t, []int{2, 2}, []int{knives.Sharpenings, knives.Renewals})
+}
+
+// Twice the jobs a year later.
+func TestWhatIsRunGrowsWithTheJobs(t *testing.T) {
+	s := belted(20, 800)
+	s.JobTypes[0].Growth = 1
+	assert.InDelta(t, 172.8, beltOf(t, s, spend.Options{}).Year, 1e-9)
+	assert.InDelta(t, 345.6, beltOf(t, s, spend.Options{Today: "2027-01-01"}).Year, 1e-9)
+}
+
+// Savings at 10 % a year, a month at a time, come to 1.331 after three.
+func TestSavingsEarnTheirInterestMonthByMonth(t *testing.T) {
+	got := ofRound(t, func(*model.Study) {}, spend.Options{Savings: 0.10})
+	month := math.Pow(1.10, 1.0/12) - 1
+	assert.InDelta(t, 4000*(1-0.7*0.81)*month/(1.331-1), got.Reserves[0].Monthly, 1e-9)
+}
+
+func TestEvenAFixtureForAPennyIsSetAsideFor(t *testing.T) {
+	for wiring, want := range map[quantity.Money]int{0: 2, 0.01: 3, 1: 3, 720: 3} {
+		got := ofRound(t, func(s *model.Study) { s.Machines[0].Wiring = wiring }, spend.Options{})
+		assert.Len(t, got.Reserves, want, "%v", wiring)
+	}
 }

@@ -178,6 +178,11 @@ func TestALoanIsPaidMonthByMonthAndTheRestInTheDecemberOfTheSale(t *testing.T) {
 		got := repaid(lending(measured(20, 0)), row.owned, row.year)
 		assert.InDeltaSlice(t, row.want[:], got[:], 1e-9, row.name)
 	}
+	loan := spent(lending(measured(20, 0)), [][]bool{has, none, has}, spend.Options{})
+	for y, want := range [][2]float64{{-1800, 1800}, {0, 0}, {-1800, 1800}} {
+		assert.InDelta(t, want[0], loan.Years[y].Cash[spend.Borrowed], 1e-9, "year %d", y)
+		assert.InDelta(t, want[1], loan.Years[y].Cash[spend.Repaid], 1e-9, "year %d: twelve payments, and the rest with the sale", y)
+	}
 	dear := lending(measured(20, 0))
 	dear.Machines[0].Loan.APR = 0.06
 	paid := repaid(dear, [][]bool{has, has, has}, 1)
