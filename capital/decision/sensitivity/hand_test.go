@@ -43,16 +43,23 @@ func TestTheResaleIsHadAsManyTimesAsTheCaseSays(t *testing.T) {
 	}
 }
 
+// deducts compares what the tax method has taken of the first machine, year by year.
+func deducts(t *testing.T, want []float64, s *model.Study) {
+	t.Helper()
+	list, _, _ := settings(s)
+	got := list[0].Reckon(list[0].Planned).Deducted
+	require.Len(t, got, len(want))
+	assert.InDeltaSlice(t, want, got, 1e-9)
+}
+
 // Shorter than its life the deduction ends with the sale; longer, it ends by itself.
 func TestTheTaxMethodTakesNoMoreThanAll(t *testing.T) {
 	s := studygen.Round()
 	s.Studio.Horizon, s.Machines[0].YearsKept = 5, 5
 	s.Machines[0].Tax = model.Depreciation{Method: model.TaxStraightLine, Life: 2}
-	list, _, _ := settings(s)
-	assert.InDeltaSlice(t, []float64{0, 0.5, 1, 1, 1, 1}, list[0].Reckon(list[0].Planned).Deducted, 1e-12)
-	s.Machines[0].YearsKept = 1
-	list, _, _ = settings(s)
-	assert.InDeltaSlice(t, []float64{0, 0.5, 0.5, 0.5, 0.5, 0.5}, list[0].Reckon(list[0].Planned).Deducted, 1e-12, "a new one each year")
+	deducts(t, []float64{0, 0.5, 1, 1, 1, 1}, s)
+	s.Machines[0].YearsKept = 1 // a new one each year
+	deducts(t, []float64{0, 0.5, 0.5, 0.5, 0.5, 0.5}, s)
 }
 
 // A life of four first years' hours, with twice the work each year: 1/4 and 2/4 of the
@@ -65,8 +72,7 @@ func TestUnitsOfProductionFollowTheHoursOfTheYearsAtWork(t *testing.T) {
 	hours := list[0].Reckon(list[0].Planned).Owner.Table[capital.Running]
 	s.Machines[0].LifeHours = quantity.Hours(4 * hours[1])
 	s.Machines[0].Tax = model.Depreciation{Method: model.TaxUnitsOfProduction, Life: 3}
-	list, _, _ = settings(s)
-	assert.InDeltaSlice(t, []float64{0, 0.25, 0.75, 1}, list[0].Reckon(list[0].Planned).Deducted, 1e-9)
+	deducts(t, []float64{0, 0.25, 0.75, 1}, s)
 }
 
 // The shop of a machine is that of the first job type which it can change.

@@ -136,10 +136,9 @@ func TestWhatASharedFixtureBringsBackAndItsFloorAreInTheRate(t *testing.T) {
 	assert.InDelta(t, 960.0/36, collector.Monthly, 1e-9)
 }
 
-// A loan of 1,800 without interest over 18 months: 100 a month.
+// lending lends 1,800 without interest over 18 months: 100 a month.
 func lending(s *model.Study) *model.Study {
 	s.Machines[0].Loan = model.Loan{Share: 0.45, Months: 18}
-	s.Machines[0].Loan.Share = quantity.Share(1800.0 / 4000)
 	return s
 }
 
@@ -178,26 +177,44 @@ func TestALoanIsPaidMonthByMonthAndTheRestInTheDecemberOfTheSale(t *testing.T) {
 		got := repaid(lending(measured(20, 0)), row.owned, row.year)
 		assert.InDeltaSlice(t, row.want[:], got[:], 1e-9, row.name)
 	}
+}
+
+func TestALoanIsBorrowedOnceAndPaidBackInAll(t *testing.T) {
+	has, none := []bool{true, false}, []bool{false, false}
 	loan := spent(lending(measured(20, 0)), [][]bool{has, none, has}, spend.Options{})
 	for y, want := range [][2]float64{{-1800, 1800}, {0, 0}, {-1800, 1800}} {
 		assert.InDelta(t, want[0], loan.Years[y].Cash[spend.Borrowed], 1e-9, "year %d", y)
 		assert.InDelta(t, want[1], loan.Years[y].Cash[spend.Repaid], 1e-9, "year %d: twelve payments, and the rest with the sale", y)
 	}
+}
+
+// An annuity at half a percent a month: 1800 × 0.005/(1 − 1.005^−18) = 104.82.
+func TestALoanWithInterestIsPaidInEqualMonths(t *testing.T) {
+	has := []bool{true, false}
 	dear := lending(measured(20, 0))
 	dear.Machines[0].Loan.APR = 0.06
 	paid := repaid(dear, [][]bool{has, has, has}, 1)
-	amount := 1800 * 0.005 / (1 - math.Pow(1.005, -18)) // an annuity at half a percent a month: 104.82
+	amount := 1800 * 0.005 / (1 - math.Pow(1.005, -18))
 	assert.InDelta(t, 104.82, amount, 0.005)
-	instalments := months(0, 6, amount)
-	assert.InDeltaSlice(t, instalments[:], paid[:], 1e-9, "6 % a year, charged by the month")
-	one := measured(20, 0)
-	one.Machines[0].Loan = model.Loan{Share: quantity.Share(1.0 / 4000), Months: 4}
-	got := repaid(one, [][]bool{has, has, has}, 0)
-	want := months(0, 4, 0.25)
-	assert.InDeltaSlice(t, want[:], got[:], 1e-9, "a loan of 1")
+	for m := range paid {
+		want := 0.0
+		if m < 6 {
+			want = amount
+		}
+		assert.InDelta(t, want, paid[m], 1e-9, "month %d", m)
+	}
 }
 
-// dueAt is the run of the first edge or abrasive on a site and shop, in its first year.
+// A loan of 1 in four payments.
+func TestEvenALoanOfOneIsPaidBack(t *testing.T) {
+	has := []bool{true, false}
+	s := measured(20, 0)
+	s.Machines[0].Loan = model.Loan{Share: quantity.Share(1.0 / 4000), Months: 4}
+	want, got := [12]float64{0.25, 0.25, 0.25, 0.25}, repaid(s, [][]bool{has, has, has}, 0)
+	assert.InDeltaSlice(t, want[:], got[:], 1e-9)
+}
+
+// dueAt lists what the first year runs of each edge and abrasive at a site of a shop.
 func dueAt(got *spend.Spend, site work.Site, shop int) (years []float64) {
 	for _, due := range got.Due {
 		if due.Site == site && due.Shop == shop {
