@@ -146,9 +146,6 @@ func supplyNotes(answer *Answer) []Note {
 		if machine.MachinePhases > studio.Phases && machine.Converter == 0 {
 			list = append(list, Note{path, "needs three phases, the studio has one, and no converter is priced: a cheap three-phase machine may not be cheap"})
 		}
-		if machine.Motor == 0 {
-			continue
-		}
 		amps := work.MotorCurrent(machine.Motor, studio.Volts, float64(machine.Efficiency), float64(machine.PowerFactor), float64(studio.Phases))
 		if amps > studio.Amps {
 			list = append(list, Note{path, fmt.Sprintf(

@@ -14,6 +14,7 @@ import (
 	"shopstint/model"
 	"shopstint/model/chance"
 	"shopstint/model/demo"
+	"shopstint/model/quantity"
 	"shopstint/model/study"
 	"shopstint/model/studygen"
 	"shopstint/model/work"
@@ -225,4 +226,25 @@ func TestAnInterruptedBudgetSaysSo(t *testing.T) {
 	var wrong *chance.InputError
 	require.ErrorAs(t, err, &wrong)
 	assert.Equal(t, "studio.labour_rate", wrong.Path)
+}
+
+// A piece takes 10 minutes and the cleaning 2 to 12, at a shop that is paid from half an
+// hour on; own time and the way cost nothing. Alone it is half an hour, 40.00, whatever
+// is cleaned. Two pieces take over half an hour in one case of five: 20.00 or 30.00 for
+// one, and which of both is enough in 80 of 100 cases no number of draws can tell.
+func TestABudgetIsNotMetWhereOnlyItsSharedCaseIsUnsure(t *testing.T) {
+	s := load(t, small)
+	s.Studio.LabourRate, s.Studio.Vehicle.Cost, s.JobTypes[0].ReworkChance = 0, 0, 0
+	s.JobTypes[0].Operations[0].Measured, s.Shops[0].Cleaning = quantity.Minutes(10), quantity.Minutes(5)
+	s.Origins = map[string]model.Origin{"shops.mill.cleaning": {HasRange: true, Low: 2 * 60, High: 12 * 60, Shape: model.ShapeUniform}}
+	result := of(t, s, 0, budget.Options{Seed: 1, Aboard: 2})
+	alone, shared := result.Alone.Lines[budget.Total], result.Shared.Lines[budget.Total]
+	assert.InDelta(t, 40, alone.Enough80.Value, 1e-9)
+	assert.InDelta(t, 40, alone.Enough95.Value, 1e-9)
+	assert.InDelta(t, 22, shared.Expected.Value, 0.1)
+	assert.InDelta(t, 30, shared.Enough95.Value, 1e-9)
+	assert.Greater(t, shared.Enough80.Error, 0.01*shared.Enough80.Value)
+	assert.False(t, result.Met)
+	assert.Nil(t, of(t, s, 0, budget.Options{Seed: 1, Aboard: 1}).Shared)
+	assert.True(t, of(t, s, 0, budget.Options{Seed: 1, Aboard: 1}).Met)
 }
