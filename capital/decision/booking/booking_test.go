@@ -281,3 +281,29 @@ func TestWhatTheDatesOrTheVehicleContradictIsNamed(t *testing.T) {
 		})
 	}
 }
+
+// Two shops, each visited on two days, alternately: the 2nd, 9th, 16th and 23rd of March 2026.
+func TestVisitsStandInTheOrderOfTheirDaysWhateverTheShop(t *testing.T) {
+	s := studygen.Round()
+	other := s.Shops[0]
+	other.Key = "other_mill"
+	s.Shops = append(s.Shops, other)
+	top := s.JobTypes[0]
+	top.Key, top.Shop = "other_top", other.Key
+	s.JobTypes = append(s.JobTypes, top)
+	dated := func(key, kind string, day quantity.Date) {
+		s.DatedJobs = append(s.DatedJobs, model.DatedJob{Key: key, JobType: kind, Ready: day, Due: day, Count: 1})
+	}
+	dated("second", "top", "2026-03-09")
+	dated("fourth", "top", "2026-03-23")
+	dated("first", "other_top", "2026-03-02")
+	dated("third", "other_top", "2026-03-16")
+	plan := booked(t, s, booking.Options{})
+	var told []string
+	for _, visit := range plan.Visits {
+		told = append(told, s.DatedJobs[visit.Aboard[0].Dated].Key)
+	}
+	assert.Equal(t, []string{"first", "second", "third", "fourth"}, told)
+	assert.Equal(t, 4, plan.Jobs)
+	assert.Equal(t, 4, plan.DueVisits)
+}
