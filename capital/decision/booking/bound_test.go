@@ -165,6 +165,9 @@ func TestTwoJobsOrMoreThatTheDayDoesNotHoldAreNoVisit(t *testing.T) {
 	exact := newPrice(s, g)
 	two := exact.Add(exact.Add(0, 0), 0)
 	assert.InDelta(t, 809, exact.Of(two), 1e-9, "a day that two tops just fill")
+	s.Shops[0].Tariff.Day = quantity.Minutes(121)
+	less := newPrice(s, g)
+	assert.True(t, math.IsInf(less.Of(less.Add(less.Add(0, 0), 0)), 1), "a minute less")
 	s.Shops[0].Tariff.Day = quantity.Minutes(60)
 	short := newPrice(s, g)
 	assert.InDelta(t, 569, short.Of(short.Add(0, 0)), 1e-9, "one job alone is a visit, however long")
@@ -187,4 +190,13 @@ func TestTheSameJobsInAnyOrderAreOneContents(t *testing.T) {
 	assert.NotEqual(t, add(0, 1), add(0, 2))
 	assert.NotEqual(t, add(0, 1), add(0, 1, 1))
 	assert.NotEqual(t, add(0), add(1))
+}
+
+func TestOnlyWhatIsMoreThanTheLastDigitIsBeyondALimit(t *testing.T) {
+	for _, row := range []struct {
+		size, limit float64
+		want        bool
+	}{{126 * 0.0254, 10.5 * 0.3048, false}, {0.3, 0.1 + 0.2, false}, {0.1 + 0.2, 0.3, false}, {2, 3, false}, {3 + 1e-9, 3, true}, {3.5, 3, true}} {
+		assert.Equal(t, row.want, beyond(row.size, row.limit), "%v of %v", row.size, row.limit)
+	}
 }
