@@ -249,3 +249,21 @@ func TestASnapshotBringsTheBoundBack(t *testing.T) {
 	assert.Equal(t, first, n.snapshot(nil))
 	assert.InDelta(t, bound, n.bound(), 0)
 }
+
+// How few branches a search takes hangs on the bound it begins with. With the multipliers of
+// the first effort that is 98.8 % of the least cost in the mean of eight instances with limits,
+// the worst 96.5 %; without them it is 94.1 % and 85.4 %.
+func TestMultipliersBringTheBoundNearTheLeastCost(t *testing.T) {
+	const seeds = 8
+	bounds, costs := 0.0, 0.0
+	for seed := range uint64(seeds) {
+		p := instance(16, 20, seed+1, true)
+		least := Cheapest(p, 1, 1<<20).Sets[0].Cost
+		n, found := netOf(p), best{count: 1}
+		n.tighten(&found, efforts[0])
+		bounds, costs = bounds+n.bound()/least, costs+found.sets[0].Cost/least
+		assert.Greater(t, n.bound()/least, 0.96)
+	}
+	assert.Greater(t, bounds/seeds, 0.987)
+	assert.Less(t, costs/seeds, 1.002, "what the walk comes by is near as well")
+}
