@@ -164,20 +164,23 @@ func TestWhatIsLaidOutComesBackFromWhatAYearSavesBeforeRecovery(t *testing.T) {
 	}
 }
 
-// The housing of a machine, here its insurance, is less saved as its upkeep is.
+// The housing of a machine, here its insurance, counts as its upkeep does, on either side. The
+// belt sander is the dearer of the two machines.
 func TestHousingIsTakenFromWhatAMachineSaves(t *testing.T) {
-	dear, cheap := priced(300), priced(5000)
-	dear.Machine = "planer_own"
-	s := worked(model.Comparison{YearlyLength: 10, PieceLength: 1, Ways: []model.Way{cheap, dear}})
-	s.Machines[0].Insurance = 0.02
-	r := ways.Compare(s)[0]
-	kept := r.Ways[1].Kept
-	require.Positive(t, kept.Housing)
-	require.Positive(t, kept.Upkeep)
-	assert.InDelta(t, 10*kept.Paid/(4700-kept.Housing-kept.Upkeep), r.Pairs[0].RepayAt, 1e-9)
-	other := worked(model.Comparison{YearlyLength: 10, PieceLength: 1, Ways: []model.Way{dear, cheap}})
-	other.Machines[0].Insurance = 0.02
-	assert.InDelta(t, r.Pairs[0].RepayAt, ways.Compare(other)[0].Pairs[0].RepayAt, 1e-9)
+	dear, cheap := priced(3000), priced(5000)
+	dear.Machine, cheap.Machine = "belt_own", "planer_own"
+	for _, order := range [][]model.Way{{dear, cheap}, {cheap, dear}} {
+		s := worked(model.Comparison{YearlyLength: 10, PieceLength: 1, Ways: order})
+		s.Machines[0].Insurance, s.Machines[1].Insurance = 0.02, 0.03
+		r := ways.Compare(s)[0]
+		pair := r.Pairs[0]
+		assert.Equal(t, dear.Machine, order[pair.Dearer].Machine)
+		sander, planer := r.Ways[pair.Dearer].Kept, r.Ways[1-pair.Dearer].Kept
+		require.Positive(t, planer.Housing)
+		require.Greater(t, sander.Housing, planer.Housing)
+		saved := 2000 - (sander.Housing - planer.Housing) - (sander.Upkeep - planer.Upkeep)
+		assert.InDelta(t, 10*(sander.Paid-planer.Paid)/saved, pair.RepayAt, 1e-9)
+	}
 }
 
 func TestWhatSavesNothingIsNeverRepaid(t *testing.T) {

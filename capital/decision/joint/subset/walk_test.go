@@ -64,6 +64,19 @@ func TestASetThatUsesTooMuchGivesUpWhatIsCheapestForWhatItFrees(t *testing.T) {
 	assert.Zero(t, w.freed(0), "where no limit is broken nothing is freed")
 }
 
+// The one that saves 5 for 5 is given up, wherever it stands.
+func TestTheCheapestDropIsFoundWhereverItStands(t *testing.T) {
+	for at := range 3 {
+		costs, weights := []float64{-10, -10, -10}, []float64{5, 5, 5}
+		costs[at] = -5
+		w := walkOn(apart(6, costs, weights))
+		w.put(0b111)
+		assert.Equal(t, at, w.cheapestDrop())
+		w.put(0b111 &^ (1 << at))
+		assert.NotEqual(t, at, w.cheapestDrop(), "it is not there to be given up")
+	}
+}
+
 // Of two that do not fit together the dearer is given up for the cheaper, and only where
 // that saves and is allowed.
 func TestOneItemIsGivenUpForAnotherWhereThatSaves(t *testing.T) {
