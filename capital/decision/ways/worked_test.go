@@ -96,6 +96,41 @@ func TestAWayOverTheAreaByHand(t *testing.T) {
 	assert.InDelta(t, 1, bare.Slowing, 0, "without an abrasive nothing gets dull")
 	assert.InDelta(t, 4, bare.Running, 1e-9)
 	assert.Zero(t, w.Setting+w.Again+w.Repair+w.Wait, "not told in pieces")
+
+	s.Comparisons[0].Ways[0].Abrasives = []string{"fine"}
+	assert.InDelta(t, 1.125, ways.Compare(s)[0].Ways[0].Slowing, 1e-3, "one alone")
+}
+
+// By hand, for a planer of 4000 that is kept three years in which 7/10, 9/10 and 9/10 of its
+// worth are left: 2268. With a tax of 5 %, 120 of freight, 80 in and 68 out, and 300 of wiring of
+// which half comes back. Its upkeep of 160 rises by a tenth a year. On the mean of 4000 and
+// 2268 it pays 3 %, 25 for a permit, 100 for each square metre of half of 13.2 m by 2.8 m, 10 for
+// each of 2.3 kW in three months, and 5 minutes of care a month.
+func TestAMachineThatIsKeptByHand(t *testing.T) {
+	one := along()
+	one.Machine = "planer_own"
+	s := worked(model.Comparison{YearlyLength: 100, PieceLength: 5, Ways: []model.Way{one, along()}})
+	s.Studio.DemandCharge = 10
+	m := &s.Machines[0]
+	m.SalesTax, m.Delivery, m.Rigging, m.RiggingOut, m.Wiring, m.FixturesResale = 0.05, 120, 80, 68, 300, 0.5
+	m.UpkeepRise, m.Insurance, m.PropertyTax, m.YearlyOther = 0.1, 0.02, 0.01, 25
+	m.FootprintLength, m.FootprintWidth, m.FloorShare = 2, 1, 0.5
+	m.Motor, m.DemandMonths, m.CarePerMonth = 2300, 3, quantity.Minutes(5)
+	w := ways.Compare(s)[0].Ways[0]
+	k := w.Kept
+	assert.InDelta(t, 4200+120+80+300, k.Paid, 1e-9)
+	assert.InDelta(t, 2268-68+150, k.Back, 1e-9)
+	assert.InDelta(t, 3, k.Years, 0)
+	assert.InDelta(t, (160+176+193.6)/3, k.Upkeep, 1e-9)
+	assert.InDelta(t, 3134*0.03+25+18.48*100+69+60, k.Housing, 1e-9)
+	assert.InDelta(t, (4700-2350/1.331)*0.1331/0.331, k.Recovery, 1e-9, "A/P of 10 % and 3 years")
+	assert.InDelta(t, k.Recovery+k.Upkeep+k.Housing+6, k.Yearly(), 1e-9)
+	assert.InDelta(t, 4700+60+30, w.Outlay, 1e-9)
+
+	// Accumulated: 0.007 of the price times the square of the thousands of hours so far.
+	m.Upkeep = model.UpkeepAccumulated
+	again := ways.Compare(s)[0].Ways[0]
+	assert.InEpsilon(t, 4000*0.007*9*again.Hours*again.Hours/1e6/3, again.Kept.Upkeep, 1e-9)
 }
 
 // A motor of 2.3 kW at half load and 0.20 a kilowatt-hour costs 0.23 an hour of running.
@@ -134,6 +169,7 @@ func TestTheTwoBestAreFoundInAnyOrderAndTheEarlierOfEquals(t *testing.T) {
 		{[]float64{100, 200, 200}, 0, 1, 100, false},
 		{[]float64{191, 200}, 0, 1, 9, true}, // 5 % of 200 are 10
 		{[]float64{189, 200}, 0, 1, 11, false},
+		{[]float64{0, 0}, 0, 1, 0, true},
 	} {
 		comparison := model.Comparison{YearlyLength: 10, PieceLength: 1}
 		for _, yearly := range row.yearly {
