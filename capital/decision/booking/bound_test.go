@@ -193,10 +193,11 @@ func TestTheSameJobsInAnyOrderAreOneContents(t *testing.T) {
 }
 
 func TestOnlyWhatIsMoreThanTheLastDigitIsBeyondALimit(t *testing.T) {
+	tenth, fifth := 0.1, 0.2 // a sum of constants would be exact
 	for _, row := range []struct {
 		size, limit float64
 		want        bool
-	}{{126 * 0.0254, 10.5 * 0.3048, false}, {0.3, 0.1 + 0.2, false}, {0.1 + 0.2, 0.3, false}, {2, 3, false}, {3 + 1e-9, 3, true}, {3.5, 3, true}} {
+	}{{0.3, tenth + fifth, false}, {tenth + fifth, 0.3, false}, {2, 3, false}, {3 + 1e-9, 3, true}, {3.5, 3, true}} {
 		assert.Equal(t, row.want, beyond(row.size, row.limit), "%v of %v", row.size, row.limit)
 	}
 }

@@ -161,3 +161,33 @@ func TestAnInductionIsDueUntilAllItsStepsAreTaken(t *testing.T) {
 	assert.InDelta(t, 2*first, none.Cost(0), 1e-9)
 	assert.InDelta(t, first, none.Cost(1), 1e-9, "no machine takes the belt's step")
 }
+
+// Eight machines of rising price make 256 sets, of which 64 are priced for each of two choices of
+// membership. A fee that nobody pays must not lift the bound above the sets that are left.
+func TestTheBoundOfMembershipsIsThatOfTheCheapestChoice(t *testing.T) {
+	for _, fee := range []quantity.MoneyPerMonth{1, 1e6} {
+		s, _ := clubs(fee)
+		s.Shops[0].Tariff.MembershipTime = quantity.Hours(1)
+		for i := range 6 {
+			machine := s.Machines[i%2]
+			machine.Key += string(rune('a' + i))
+			machine.Price += quantity.Money(100 * (i + 1))
+			s.Machines = append(s.Machines, machine)
+		}
+		plan := work.New(s)
+		c := chooserOf(s, plan, sizes{groups: usual.groups, priced: 0})
+		require.Len(t, c.problems, 2)
+		found, bound := c.reprice()
+		require.Len(t, found, Shown)
+		below := 0
+		for set := range 1 << len(s.Machines) {
+			whole := evaluated(s, plan, set).Present
+			assert.GreaterOrEqual(t, whole, found[0].Cost-studygen.Dust(whole))
+			if whole < bound-studygen.Dust(whole) {
+				below++
+			}
+		}
+		assert.LessOrEqual(t, below, 2*mostRepriced, "only sets that were priced")
+		assert.Positive(t, bound)
+	}
+}

@@ -188,15 +188,17 @@ func TestTheTwoBestAreFoundInAnyOrderAndTheEarlierOfEquals(t *testing.T) {
 // By hand: what is bought for 300 spares 20 of 50 a metre, and asks 40 of upkeep a year where the
 // other asks 10. At 10 m a year it saves 200 − 30: the 300 are back after 300 ÷ 170 years.
 func TestWhatIsLaidOutComesBackFromWhatAYearSavesBeforeRecovery(t *testing.T) {
-	dear, cheap := priced(300), priced(500)
-	dear.Price, dear.YearlyUpkeep, cheap.YearlyUpkeep = 300, 40, 10
-	for _, order := range [][]model.Way{{dear, cheap}, {cheap, dear}} {
-		s := worked(model.Comparison{YearlyLength: 10, PieceLength: 1, Ways: order})
-		pair := ways.Compare(s)[0].Pairs[0]
-		assert.Equal(t, dear.Price, order[pair.Dearer].Price)
-		assert.InDelta(t, 300, pair.More, 1e-9)
-		assert.True(t, pair.Repaid)
-		assert.InDelta(t, 10*300.0/170, pair.RepayAt, 1e-9)
+	for _, price := range []quantity.Money{300, 0.5} {
+		dear, cheap := priced(300), priced(500)
+		dear.Price, dear.YearlyUpkeep, cheap.YearlyUpkeep = price, 40, 10
+		for _, order := range [][]model.Way{{dear, cheap}, {cheap, dear}} {
+			s := worked(model.Comparison{YearlyLength: 10, PieceLength: 1, Ways: order})
+			pair := ways.Compare(s)[0].Pairs[0]
+			assert.Equal(t, price, order[pair.Dearer].Price)
+			assert.InDelta(t, float64(price), pair.More, 1e-9)
+			assert.True(t, pair.Repaid)
+			assert.InDelta(t, 10*float64(price)/170, pair.RepayAt, 1e-9)
+		}
 	}
 }
 

@@ -207,6 +207,27 @@ func TestTheItemThatMovesTheBoundMostIsTriedFirst(t *testing.T) {
 	assert.Equal(t, uint64(0b101), s.set)
 }
 
+// An item whose ways cost 2 and 3 goes before one of 1 and 12, which count as 2.3 and 2.2, and
+// behind one of 1.9 and 12, which count as 3.1.
+func TestTheEasierWayCountsTenTimesAsMuchAsTheOther(t *testing.T) {
+	for want, easier := range []float64{1, 1.9} {
+		p := &Problem{Items: 3, Terms: []Term{
+			{[]uint64{1, 4}, []float64{0, 2, 0, 2}}, {[]uint64{1, 4}, []float64{3, 0, 3, 0}},
+			{[]uint64{2, 4}, []float64{0, easier, 0, easier}}, {[]uint64{2, 4}, []float64{12, 0, 12, 0}},
+		}}
+		s := searchIn(netOf(p), 0)
+		s.ceiling = math.Inf(1)
+		item, first, ok := s.choose()
+		assert.True(t, ok)
+		assert.Equal(t, want, item)
+		assert.Equal(t, yes, first)
+		s.ceiling = 5 // below it the dearer way counts as the room of 5, so that the second is 1.9 + 0.5 at most
+		item, _, ok = s.choose()
+		assert.True(t, ok)
+		assert.Equal(t, 0, item)
+	}
+}
+
 // Item 1 costs 4 without and 4 with, as each is dearer in one of its tables: no set is below a
 // ceiling of 4.
 func TestAnItemWithoutAWayLeftEndsTheBranch(t *testing.T) {
@@ -219,4 +240,22 @@ func TestAnItemWithoutAWayLeftEndsTheBranch(t *testing.T) {
 	s.ceiling = 4.5
 	_, _, ok = s.choose()
 	assert.True(t, ok)
+}
+
+// Both items are forced by the ceiling, and what follows from the first contradicts the second.
+func TestAForcedItemWhoseConsequencesCannotBeEndsTheBranch(t *testing.T) {
+	costs := func(first, second float64) []Term {
+		return []Term{{[]uint64{1}, []float64{0, first}}, {[]uint64{2}, []float64{0, second}}}
+	}
+	for _, p := range []Problem{
+		{Items: 2, Terms: costs(-5, -5), Excludes: [][2]int{{0, 1}}}, // either, where both are needed
+		{Items: 2, Terms: costs(5, -5), Needs: [][2]int{{1, 0}}},     // the second without the first
+	} {
+		n := netOf(&p)
+		n.sweep(1)
+		s := searchIn(n, 0)
+		s.ceiling = s.bound + 3
+		_, _, ok := s.choose()
+		assert.False(t, ok)
+	}
 }
