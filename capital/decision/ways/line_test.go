@@ -69,6 +69,8 @@ func TestWhatAddingUpLeavesIsNoDifference(t *testing.T) {
 	assert.Zero(t, at)
 	outcome, _ = ways.BreakEven(a, ways.Line{Fixed: 0.3, Unit: 1})
 	assert.Equal(t, ways.Same, outcome)
+	assert.Zero(t, ways.Apart(1e6+1e-4, 1e6), "in the eleventh digit")
+	assert.InDelta(t, 1e-7, ways.Apart(1.1e-6, 1e-6), 1e-12, "in the second")
 	assert.InDelta(t, 0.001, ways.Apart(1000.001, 1000), 1e-12, "a tenth of a cent is a difference")
 	assert.InDelta(t, -1, ways.Apart(-2, -1), 0)
 	assert.Zero(t, ways.Apart(0, 0))

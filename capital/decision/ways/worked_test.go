@@ -200,6 +200,10 @@ func TestWhatIsLaidOutComesBackFromWhatAYearSavesBeforeRecovery(t *testing.T) {
 			assert.InDelta(t, 10*float64(price)/170, pair.RepayAt, 1e-9)
 		}
 	}
+	little, hardly := priced(499.5), priced(500)
+	little.Price = 3
+	pair := ways.Compare(worked(model.Comparison{YearlyLength: 10, PieceLength: 1, Ways: []model.Way{little, hardly}}))[0].Pairs[0]
+	assert.InDelta(t, 10*3/0.5, pair.RepayAt, 1e-6, "half a unit of money a year")
 }
 
 // The housing of a machine, here its insurance, counts as its upkeep does, on either side. The
