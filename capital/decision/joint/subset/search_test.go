@@ -200,6 +200,21 @@ func TestTheItemThatMovesTheBoundMostIsTriedFirst(t *testing.T) {
 	assert.Equal(t, no, first)
 	assert.Equal(t, []int8{yes, open, yes}, s.state)
 
+	for _, forced := range []struct {
+		ceiling float64
+		state   []int8
+	}{
+		{-11, []int8{yes, no, yes}}, // as dear as the ceiling is of no use
+		{-9, []int8{yes, open, yes}},
+		{-5, []int8{open, open, yes}},
+	} {
+		other := searchIn(n, 0)
+		other.ceiling = forced.ceiling
+		_, _, ok = other.choose()
+		assert.True(t, ok)
+		assert.Equal(t, forced.state, other.state, "%v", forced.ceiling)
+	}
+
 	s.ceiling = -12
 	item, _, ok = s.choose()
 	assert.True(t, ok)
