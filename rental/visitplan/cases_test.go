@@ -206,11 +206,11 @@ func TestThePlanDoesNotHangOnTheOrderOfTheJobs(t *testing.T) {
 }
 
 // Loads as parts of a capacity of one, and capacities below it: two halves fit, two of three
-// fifths do not.
+// fifths do not, and what is heavier than any visit may be goes alone.
 func TestACapacityMayBeOneOrLess(t *testing.T) {
 	linear := func(p int) float64 { return 22 + float64(p) }
 	for _, capacity := range []float64{1, 0.5, 0.01} {
-		for load, want := range map[float64]float64{0.5: 22 + 80, 0.6: 44 + 80} {
+		for load, want := range map[float64]float64{0.5: 22 + 80, 0.6: 44 + 80, 1.5: 44 + 80} {
 			problem := problemOf([]errand{{0, 4, 40, 0}, {0, 5, 40, 0}}, capacity, linear, visitplan.Floor{Visit: 22, Unit: 1}, 1)
 			for i := range problem.Jobs {
 				problem.Jobs[i].Load = load * capacity
