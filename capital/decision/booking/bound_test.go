@@ -197,7 +197,7 @@ func TestOnlyWhatIsMoreThanTheLastDigitIsBeyondALimit(t *testing.T) {
 	for _, row := range []struct {
 		size, limit float64
 		want        bool
-	}{{0.3, tenth + fifth, false}, {tenth + fifth, 0.3, false}, {2, 3, false}, {3 + 1e-9, 3, true}, {3.5, 3, true}} {
+	}{{0.3, tenth + fifth, false}, {tenth + fifth, 0.3, false}, {2, 3, false}, {3 + 0.4e-9, 3, false}, {3 + 1e-9, 3, true}, {3.5, 3, true}} {
 		assert.Equal(t, row.want, beyond(row.size, row.limit), "%v of %v", row.size, row.limit)
 	}
 }
