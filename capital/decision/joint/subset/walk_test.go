@@ -75,6 +75,9 @@ func TestTheCheapestDropIsFoundWhereverItStands(t *testing.T) {
 		w.put(0b111 &^ (1 << at))
 		assert.NotEqual(t, at, w.cheapestDrop(), "it is not there to be given up")
 	}
+	w := walkOn(apart(6, []float64{-1, -10}, []float64{0, 9}))
+	w.put(0b11)
+	assert.Equal(t, 1, w.cheapestDrop(), "what frees nothing stays, however little it saves")
 }
 
 // Of two that do not fit together the dearer is given up for the cheaper, and only where
