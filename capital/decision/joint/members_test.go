@@ -191,3 +191,16 @@ func TestTheBoundOfMembershipsIsThatOfTheCheapestChoice(t *testing.T) {
 		assert.Positive(t, bound)
 	}
 }
+
+// At 5 % a set that costs 100 more to own and saves 95 of renting is just too close to call, and
+// so is one that differs in nothing.
+func TestSetsAreTooCloseToCallUpToTheShareOfTheLargerDifference(t *testing.T) {
+	c := &chooser{study: &model.Study{Studio: model.Studio{CloseCall: 0.05}}}
+	for _, row := range []struct {
+		owning, renting float64
+		near            bool
+	}{{0, 0, true}, {100, -95, true}, {100, -94, false}, {-100, 95, true}, {-100, 94, false}, {95, -100, true}, {94, -100, false}, {100, 100, false}} {
+		a, b := Choice{Owning: 300 + row.owning, Renting: 700 + row.renting}, Choice{Owning: 300, Renting: 700}
+		assert.Equal(t, row.near, c.close(&a, &b), "%v", row)
+	}
+}
