@@ -129,7 +129,7 @@ func (s *sweep) sweep(width int, last bool, nodes int) float64 {
 				p.open = min(p.open, s.slots[place].states[i].bound)
 				continue
 			}
-			if one := &s.slots[place].states[i]; !p.outdone(place, one) {
+			if one := &s.slots[place].states[i]; one.bound < p.best-p.near && !p.outdone(place, one) {
 				p.expand(place, one)
 			}
 		}
@@ -159,9 +159,6 @@ func (p *pass) early(place int) {
 // whatever visits do the rest of this one, do the rest of that one without the
 // job, and where a further job makes no visit cheaper they cost no more.
 func (p *pass) outdone(place int, one *state) bool {
-	if one.bound >= p.best-p.near {
-		return true
-	}
 	slot := &p.slots[place]
 	for _, k := range p.ahead {
 		if one.done.has(k) {

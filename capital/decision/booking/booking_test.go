@@ -261,6 +261,9 @@ func TestWhatTheDatesOrTheVehicleContradictIsNamed(t *testing.T) {
 		{"bookable on closed days only", "dated_jobs.orr.due", "big_shop is not open on any day from 2027-03-13 on till then", func(s *model.Study) {
 			s.DatedJobs[model.Index(s.DatedJobs, "orr")].Due, s.DatedJobs[model.Index(s.DatedJobs, "lee")].Due = "2027-03-14", "2027-03-19"
 		}, "2027-03-10"},
+		{"bookable on the last day only, and closed then", "dated_jobs.orr.due", "big_shop is not open on any day from 2027-03-13 on till then", func(s *model.Study) {
+			s.DatedJobs[model.Index(s.DatedJobs, "orr")].Due, s.DatedJobs[model.Index(s.DatedJobs, "lee")].Due = "2027-03-13", "2027-03-19"
+		}, "2027-03-10"},
 		{"longer than the bed", "job_types.bar_top.pieces.slab.length", "is 120 in long, and the vehicle takes 118 in", func(s *model.Study) { s.Studio.Vehicle.BedLength = quantity.Length(118 * 0.0254) }, ""},
 		{"heavier than the payload", "job_types.river_dining.pieces.top.length", "weighs 287.7 lb, and the vehicle takes 275.6 lb", func(s *model.Study) { s.Studio.Vehicle.Payload = 125 }, ""},
 	} {
@@ -280,4 +283,67 @@ func TestWhatTheDatesOrTheVehicleContradictIsNamed(t *testing.T) {
 			assert.Contains(t, said, c.says)
 		})
 	}
+}
+
+// Two shops, each visited on two days, alternately: the 2nd, 9th, 16th and 23rd of March 2026.
+func TestVisitsStandInTheOrderOfTheirDaysWhateverTheShop(t *testing.T) {
+	s := studygen.Round()
+	other := s.Shops[0]
+	other.Key = "other_mill"
+	s.Shops = append(s.Shops, other)
+	top := s.JobTypes[0]
+	top.Key, top.Shop = "other_top", other.Key
+	s.JobTypes = append(s.JobTypes, top)
+	dated := func(key, kind string, day quantity.Date) {
+		s.DatedJobs = append(s.DatedJobs, model.DatedJob{Key: key, JobType: kind, Ready: day, Due: day, Count: 1})
+	}
+	dated("second", "top", "2026-03-09")
+	dated("fourth", "top", "2026-03-23")
+	dated("first", "other_top", "2026-03-02")
+	dated("third", "other_top", "2026-03-16")
+	plan := booked(t, s, booking.Options{})
+	var told []string
+	for _, visit := range plan.Visits {
+		told = append(told, s.DatedJobs[visit.Aboard[0].Dated].Key)
+	}
+	assert.Equal(t, []string{"first", "second", "third", "fourth"}, told)
+	assert.Equal(t, 4, plan.Jobs)
+	assert.Equal(t, 4, plan.DueVisits)
+}
+
+func TestADatedJobThatCountsSeveralIsNamedOnceInAVisit(t *testing.T) {
+	s := studygen.Round()
+	s.Shops[0].Tariff.Day = quantity.Hours(20)
+	s.DatedJobs = []model.DatedJob{
+		{Key: "pair", JobType: "top", Ready: "2026-03-02", Due: "2026-03-02", Count: 2},
+		{Key: "one", JobType: "top", Ready: "2026-03-02", Due: "2026-03-02", Count: 1},
+		{Key: "three", JobType: "top", Ready: "2026-03-02", Due: "2026-03-02", Count: 3},
+	}
+	plan := booked(t, s, booking.Options{})
+	require.Len(t, plan.Visits, 1)
+	visit := plan.Visits[0]
+	assert.Equal(t, []booking.Aboard{{Dated: 0, Count: 2}, {Dated: 1, Count: 1}, {Dated: 2, Count: 3}}, visit.Aboard)
+	assert.Equal(t, []int{6}, visit.Counts)
+	require.Len(t, visit.Errands, 1)
+	assert.InDelta(t, 6*75.6, float64(visit.Load), 1e-9, "2.4 × 0.9 × 0.05 m of oak at 700 weigh 75.6 kg")
+	assert.InDelta(t, 75.6, float64(visit.Heaviest), 1e-9)
+	assert.Equal(t, 6, plan.Jobs)
+	assert.Equal(t, 1, plan.DueVisits)
+}
+
+// Without a membership a further job makes no visit cheaper, and the solver may rely on it:
+// who rides along for nothing within a block of four hours is never left behind, which leaves
+// fewer groups to look at than the same plan asks for with prices that promise nothing.
+func TestThatAFurtherJobMakesNoVisitCheaperSparesGroups(t *testing.T) {
+	s := studygen.Round()
+	s.Studio.LabourRate, s.Studio.HelperRate, s.Shops[0].Tariff.MinimumBlock = 0, 0, quantity.Hours(4)
+	first := quantity.Date("2026-03-02").Day()
+	for i := range 12 {
+		s.DatedJobs = append(s.DatedJobs, model.DatedJob{
+			Key: string(rune('a' + i)), JobType: "top", Ready: quantity.DateOf(first + 7*i), Due: quantity.DateOf(first + 7*i + 18 + 7*(i%3)), Count: 1,
+		})
+	}
+	plan := booked(t, s, booking.Options{})
+	assert.Equal(t, plan.Cost, plan.Bound)
+	assert.Less(t, plan.Shops[0].Found.Nodes, 25, "12, and 38 without the promise")
 }

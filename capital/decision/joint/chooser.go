@@ -1,6 +1,7 @@
 package joint
 
 import (
+	"cmp"
 	"math"
 	"math/bits"
 	"slices"
@@ -185,15 +186,7 @@ func (c *chooser) reprice() (found []subset.Set, bound float64) {
 	}
 }
 
-func byCost(a, b subset.Set) int {
-	switch {
-	case a.Cost < b.Cost:
-		return -1
-	case a.Cost > b.Cost:
-		return 1
-	}
-	return 0
-}
+func byCost(a, b subset.Set) int { return cmp.Compare(a.Cost, b.Cost) }
 
 // limits says what binds, and what the next step of each limit is worth.
 func (c *chooser) limits(result *Result) {

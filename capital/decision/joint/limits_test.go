@@ -90,7 +90,11 @@ func TestAsManyMachinesDrawAsThereArePeople(t *testing.T) {
 		s.Studio.Volts, s.Studio.Phases, s.Studio.People, s.Studio.Amps = 230, 1, row.people, row.amps
 		s.Machines[0].Motor, s.Machines[1].Motor = 2300, 4000
 		s.Machines[1].ExtraPower = 600
-		assert.Len(t, decide(s).Choices, row.sets, row.name)
+		result := decide(s)
+		assert.Len(t, result.Choices, row.sets, row.name)
+		assert.True(t, result.Draw.Limited, row.name)
+		assert.Equal(t, int(row.people), result.Draw.AtOnce, row.name)
+		assert.False(t, result.Draw.Over(), row.name)
 	}
 }
 

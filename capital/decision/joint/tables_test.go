@@ -116,6 +116,8 @@ func TestEachStateIsPricedForASetThatIsInIt(t *testing.T) {
 		}
 		return set
 	})
+	require.Len(t, states, 1<<len(when))
+	require.Len(t, reached, 1<<len(when))
 	met := map[int]bool{}
 	for set := range uint64(16) {
 		met[stateOf(when, set)] = true

@@ -4,6 +4,7 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
 	"shopstint/capital/decision/conformance"
@@ -60,10 +61,17 @@ func TestAWayThatIsDearerInEveryPartNeverWins(t *testing.T) {
 }
 
 func TestWhatAddingUpLeavesIsNoDifference(t *testing.T) {
-	a := ways.Line{Fixed: 0.1 + 0.2, Unit: 1}
+	tenth, fifth := 0.1, 0.2 // a sum of constants would be exact
+	require.NotEqual(t, 0.3, tenth+fifth)
+	a := ways.Line{Fixed: tenth + fifth, Unit: 1}
 	outcome, at := ways.BreakEven(a, ways.Line{Fixed: 0.3, Unit: 2})
 	assert.Equal(t, ways.FirstAlways, outcome)
 	assert.Zero(t, at)
 	outcome, _ = ways.BreakEven(a, ways.Line{Fixed: 0.3, Unit: 1})
 	assert.Equal(t, ways.Same, outcome)
+	assert.Zero(t, ways.Apart(1e6+1e-4, 1e6), "in the eleventh digit")
+	assert.InDelta(t, 1e-7, ways.Apart(1.1e-6, 1e-6), 1e-12, "in the second")
+	assert.InDelta(t, 0.001, ways.Apart(1000.001, 1000), 1e-12, "a tenth of a cent is a difference")
+	assert.InDelta(t, -1, ways.Apart(-2, -1), 0)
+	assert.Zero(t, ways.Apart(0, 0))
 }

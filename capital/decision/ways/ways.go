@@ -69,7 +69,7 @@ func compare(study *model.Study, index int) Result {
 
 // rank finds the two ways that cost least; among equals the earlier one.
 func (r *Result) rank() {
-	r.Best, r.Next = -1, -1
+	r.Best = -1
 	for i := range r.Ways {
 		switch {
 		case r.Best < 0 || r.Ways[i].Yearly < r.Ways[r.Best].Yearly:

@@ -4,6 +4,7 @@
 package subset
 
 import (
+	"cmp"
 	"math"
 	"slices"
 )
@@ -145,19 +146,7 @@ func (b *best) offer(set Set) {
 	b.sets = b.sets[:min(b.count, len(b.sets))]
 }
 
-func order(a, b Set) int {
-	switch {
-	case a.Cost < b.Cost:
-		return -1
-	case a.Cost > b.Cost:
-		return 1
-	case a.Items < b.Items:
-		return -1
-	case a.Items > b.Items:
-		return 1
-	}
-	return 0
-}
+func order(a, b Set) int { return cmp.Or(cmp.Compare(a.Cost, b.Cost), cmp.Compare(a.Items, b.Items)) }
 
 // ceiling is the cost from which a set is of no use any more.
 func (b *best) ceiling() float64 {

@@ -95,6 +95,7 @@ func TestASearchCutShortSaysWhatItLeftOpen(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		p, most := anything(t, 9), rapid.IntRange(0, 5).Draw(t, "branches")
 		answer := branched(p, 1, most)
+		assert.LessOrEqual(t, answer.Looked, most)
 		want := brute(p, 1)
 		if answer.Proven {
 			assertCheapest(t, p, 1, answer)

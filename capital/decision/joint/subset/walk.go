@@ -5,6 +5,9 @@ import (
 	"math/bits"
 )
 
+// leastSaving is what a step of a walk must save: less is what rounding leaves.
+const leastSaving = 1e-9
+
 // walk looks for a cheap set by changing one item, or one for another, at a time.
 type walk struct {
 	p     *Problem
@@ -217,7 +220,7 @@ func (w *walk) neighbours(found *best) {
 
 func (w *walk) betterFlip() bool {
 	for m := range w.of {
-		if w.change(m) < -dust(0) && w.p.Allows(w.set^1<<m) {
+		if w.change(m) < -leastSaving && w.p.Allows(w.set^1<<m) {
 			w.flip(m)
 			return true
 		}
@@ -234,7 +237,7 @@ func (w *walk) betterSwap() bool {
 		lost := w.change(out)
 		w.flip(out)
 		for in := range w.of {
-			if w.set>>in&1 == 0 && in != out && lost+w.change(in) < -dust(0) && w.p.Allows(w.set^1<<in) {
+			if w.set>>in&1 == 0 && in != out && lost+w.change(in) < -leastSaving && w.p.Allows(w.set^1<<in) {
 				w.flip(in)
 				return true
 			}
