@@ -61,6 +61,18 @@ func TestAWayHasThePaceOfTheMachineThatRunsIt(t *testing.T) {
 	assert.Equal(t, "hardwood", s.Comparisons[0].Material)
 }
 
+func TestWhatAWayDoesNotSayIsMarkedAsAssumed(t *testing.T) {
+	s := filled(compared(model.Way{Key: "run", Edge: "straight"}, model.Way{Key: "by_hand"}))
+	seen := 0
+	model.Walk(s, func(leaf model.Leaf) {
+		if _, measured := leaf.Dimension(); measured && strings.HasPrefix(leaf.Path, "comparisons.trim.ways.by_hand.") {
+			assert.True(t, s.Origins[leaf.Path].Assumed, leaf.Path)
+			seen++
+		}
+	})
+	assert.Greater(t, seen, 5)
+}
+
 func TestOneSpareWhereAnEdgeIsSentAway(t *testing.T) {
 	s := compared(model.Way{Key: "sent", Edge: "straight"}, model.Way{Key: "turned", Edge: "inserts"}, model.Way{Key: "thrown", Edge: "spiral"}, model.Way{Key: "none"})
 	s.Edges[1].SharpeningPrice = 10

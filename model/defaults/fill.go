@@ -63,10 +63,7 @@ func (r *reading) numbers(dim quantity.Dimension) (typical, low, high float64) {
 
 // amount reads a value of the embedded list, whose test holds that all can be read.
 func amount(dim quantity.Dimension, text string) float64 {
-	x, _, err := quantity.Parse(dim, text)
-	if err != nil {
-		return 0
-	}
+	x, _, _ := quantity.Parse(dim, text)
 	return x
 }
 

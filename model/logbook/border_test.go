@@ -63,3 +63,29 @@ func TestTheNumbersOfALineAreReadInTheirUnits(t *testing.T) {
 	require.NoError(t, err)
 	require.Empty(t, problems)
 }
+
+func TestEveryMeasureIsReadInSI(t *testing.T) {
+	for _, row := range []struct {
+		title, text string
+		of          func(logbook.Entry) float64
+		want        float64
+	}{
+		{"length,jobs", "1,3", func(e logbook.Entry) float64 { return e.Jobs }, 3},
+		{"minutes", "3", func(e logbook.Entry) float64 { return float64(e.Minutes) }, 180},
+		{"amount", "3", func(e logbook.Entry) float64 { return float64(e.Amount) }, 3},
+		{"length", "3", func(e logbook.Entry) float64 { return float64(e.Length) }, 3},
+		{"area", "3", func(e logbook.Entry) float64 { return float64(e.Area) }, 3},
+		{"hours", "3", func(e logbook.Entry) float64 { return float64(e.Hours) }, 10800},
+	} {
+		kind := "use"
+		if row.title == "amount" {
+			kind = "buy"
+		} else if row.title == "minutes" {
+			kind = "visit"
+		}
+		entries, told := read(t, "date,kind,subject,"+row.title+"\n2026-11-26,"+kind+",s,"+row.text+"\n")
+		require.Empty(t, told, row.title)
+		require.Len(t, entries, 1, row.title)
+		assert.InDelta(t, row.want, row.of(entries[0]), 0, row.title)
+	}
+}
