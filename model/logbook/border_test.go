@@ -70,7 +70,6 @@ func TestEveryMeasureIsReadInSI(t *testing.T) {
 		of          func(logbook.Entry) float64
 		want        float64
 	}{
-		{"length,jobs", "1,3", func(e logbook.Entry) float64 { return e.Jobs }, 3},
 		{"minutes", "3", func(e logbook.Entry) float64 { return float64(e.Minutes) }, 180},
 		{"amount", "3", func(e logbook.Entry) float64 { return float64(e.Amount) }, 3},
 		{"length", "3", func(e logbook.Entry) float64 { return float64(e.Length) }, 3},
