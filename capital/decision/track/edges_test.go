@@ -87,7 +87,7 @@ func TestASupplementThatNoJobPaysDoesNotHideTheVisitsWithoutAJob(t *testing.T) {
 
 func TestASurchargeOfOneMachineHidesTheVisitsWithoutAJob(t *testing.T) {
 	for name, change := range map[string]func(*model.HiredMachine){
-		"by area": func(m *model.HiredMachine) { m.SurchargePerArea = 2 }, "by the hour": func(m *model.HiredMachine) { m.SurchargePerHour = 5 },
+		"by area": func(m *model.HiredMachine) { m.SurchargePerArea = 0.5 }, "by the hour": func(m *model.HiredMachine) { m.SurchargePerHour = 0.5 },
 	} {
 		s := studygen.Round()
 		change(&s.Shops[0].Machines[1])

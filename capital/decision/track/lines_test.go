@@ -163,6 +163,10 @@ func TestARateThatHasSteppedIsSuggestedThoughADayWasAtTheStudys(t *testing.T) {
 	const rate = "shops.mill.tariff.hourly_rate"
 	_, ok := suggestion(taken(t, studygen.Round(), invoices(after...)), rate)
 	assert.False(t, ok, "without a step the study's rate is one of the days'")
+	for _, edge := range [][]float64{{0.9, 0.9, 0.9, 0.9, 1}, {1.1, 1.1, 1.1, 1.1, 1}} {
+		_, ok := suggestion(taken(t, studygen.Round(), invoices(edge...)), rate)
+		assert.False(t, ok, "the last of the days' is one of them too")
+	}
 	found, ok := suggestion(taken(t, studygen.Round(), invoices(append(before, after...)...)), rate)
 	require.True(t, ok)
 	assert.InDelta(t, 150*1.06, found.New, 1e-9)
@@ -214,4 +218,62 @@ func TestWhatDidNotRunInOneOfTheYearsIsNotCompared(t *testing.T) {
 		log[i].Date = quantity.DateOf(log[i].Date.Day() + 366)
 	}
 	assert.Empty(t, drifts(taken(t, studygen.Round(), append([]logbook.Entry{done(0)}, log...)), "edges.blade"))
+}
+
+// A sharpening takes a tenth of the life: 2,700 m of the next are 3,000 of a new one.
+func TestARunAfterASharpeningCountsAsMoreOfANewOnes(t *testing.T) {
+	s := studygen.Round()
+	s.Edges[0].LifeLost = 0.1
+	log := sharpened(2, 0)
+	log[3].Length = 2700
+	knives := worn(t, taken(t, s, log), "edges.knives")
+	require.Len(t, knives.Curve, 1)
+	assert.InDelta(t, 3000, knives.Curve[0].Run, 1e-9)
+	assert.InDelta(t, 5700, knives.Run, 1e-9)
+}
+
+func TestManyDaysAreGatheredToAsManyAsAreLookedAt(t *testing.T) {
+	for days, want := range map[int]int{400: 400, 401: 201, 801: 267} {
+		factors := make([]float64, days)
+		for i := range factors {
+			factors[i] = 1
+		}
+		r := taken(t, studygen.Round(), invoices(factors...))
+		require.Len(t, r.Visits, 1)
+		assert.Len(t, r.Visits[0].Days, want, "%d days", days)
+		assert.Equal(t, days, r.Visits[0].Compared)
+	}
+}
+
+func TestAMachineIsSaidToTurnPiecesThatGoThroughFromBothFaces(t *testing.T) {
+	line := func(subject, operation string) logbook.Entry {
+		return logbook.Entry{Date: on(0), Kind: logbook.Work, Subject: subject, Job: "top", Operation: operation, Jobs: 1, Minutes: quantity.Minutes(60), Given: logbook.HasMinutes}
+	}
+	r := taken(t, studygen.Round(), []logbook.Entry{line("planer", "plane"), line("saw", "cut")})
+	assert.True(t, machine(t, r, "shops.mill.machines.planer").Turned)
+	assert.False(t, machine(t, r, "tools.saw").Turned)
+}
+
+func TestOneJobInEachYearIsEnoughToCompareWhatCameBack(t *testing.T) {
+	log := []logbook.Entry{done(10), {Date: on(20), Kind: logbook.Rework, Job: "top", Jobs: 1}, {Date: on(729), Kind: logbook.Done, Job: "top", Jobs: 1}}
+	rework, ok := drifts(taken(t, studygen.Round(), append([]logbook.Entry{{Date: on(0), Kind: logbook.Visit, Subject: "mill", Jobs: 1}}, log...)), "job_types.top")[track.DriftRework]
+	require.True(t, ok)
+	assert.InDelta(t, 1, rework.Before, 0)
+	assert.InDelta(t, 0, rework.Now, 0)
+	assert.False(t, rework.Told)
+}
+
+// What is lost has ended no life by wear.
+func TestALostEdgeIsNoEndInTheYearlyComparison(t *testing.T) {
+	log := []logbook.Entry{buy(0, "1", 80)}
+	for week := range 104 {
+		reason := logbook.Dull
+		if week >= 53 {
+			reason = logbook.Lost
+		}
+		log = append(log, use(7*week, "1", 50), end(7*week, "1", reason))
+	}
+	found := drifts(taken(t, studygen.Round(), append(log, done(729))), "edges.blade")[track.DriftWear]
+	assert.InDelta(t, 0, found.Now, 0)
+	assert.InDelta(t, 0.02, found.Before, 1e-9)
 }
