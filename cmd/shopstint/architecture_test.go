@@ -102,7 +102,7 @@ var allowed = map[string]bounds{
 	"capital/decision/spend": {ours: these("model model/chance model/quantity model/wear model/work capital capital/timevalue capital/decision/alternative capital/decision/futures")},
 	// The grid knows cells and no word of the trade.
 	"reports/workbook/grid":   {outside: these("github.com/klauspost/compress/flate github.com/xuri/excelize/v2")},
-	"reports/workbook/recalc": {outside: these("github.com/stretchr/testify/require")},
+	"reports/workbook/recalc": {ours: these("reports/workbook/grid"), outside: these("github.com/stretchr/testify/require")},
 
 	"cmd/shopstint": {
 		ours:    these("model model/demo model/intake model/logbook model/problem model/quantity model/starter model/study capital/decision capital/decision/booking capital/decision/budget capital/decision/futures capital/decision/track reports reports/calendar reports/intake reports/jsonout reports/text reports/workbook cmd/shopstint/early cmd/shopstint/keep model/wear model/work capital/decision/ways capital/decision/spend"),

@@ -97,10 +97,6 @@ var places = [][]string{
 	{"GOMAXPROCS=3", "LC_ALL=ar", "LANG=", "TZ=No/Such_Zone"},
 }
 
-// inFull asks for every place and every kill; without it some stand for all, as
-// starting the program hundreds of times takes minutes.
-const inFull = "SHOPSTINT_FULL"
-
 // everywhere FILE command… runs a command in every place and wants the same bytes on both
 // outputs and in FILE, or in none where it is -.
 func everywhere(ts *testscript.TestScript, neg bool, args []string) {
@@ -109,11 +105,7 @@ func everywhere(ts *testscript.TestScript, neg bool, args []string) {
 	}
 	var first string
 	same := true
-	tried := places
-	if os.Getenv(inFull) == "" {
-		tried = [][]string{places[0], places[2]} // the farthest apart
-	}
-	for i, place := range tried {
+	for i, place := range places {
 		for _, setting := range place {
 			name, value, _ := strings.Cut(setting, "=")
 			ts.Setenv(name, value)

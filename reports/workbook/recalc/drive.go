@@ -9,7 +9,8 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/require"
-	"github.com/xuri/excelize/v2"
+
+	"shopstint/reports/workbook/grid"
 )
 
 // driver works LibreOffice. To read the cells there takes a tenth of the time of
@@ -113,7 +114,7 @@ func (o *Office) drive(t testing.TB, books []driven) [][]Sheets {
 		require.Len(t, rounds, len(books[i].Rounds), said)
 		cached, _ := Cached(t, books[i].File)
 		for _, sheets := range rounds {
-			out[i] = append(out[i], valuesOf(t, sheets, cached))
+			out[i] = append(out[i], valuesOf(sheets, cached))
 		}
 	}
 	return out
@@ -121,13 +122,13 @@ func (o *Office) drive(t testing.TB, books []driven) [][]Sheets {
 
 // valuesOf gives each cell its kind. LibreOffice tells a logical value as the
 // number that it is to it; what the file holds says where one stands.
-func valuesOf(t testing.TB, sheets map[string]read, cached Sheets) Sheets {
+func valuesOf(sheets map[string]read, cached Sheets) Sheets {
 	out := Sheets{}
 	for name, sheet := range sheets {
 		out[name] = map[string]Value{}
 		for r, row := range sheet.Rows {
 			for c, held := range row {
-				ref := reference(t, r, c)
+				ref := grid.Ref(r+1, c+1)
 				if v := valueOf(held, cached[name][ref].Kind); v.Kind != Empty {
 					out[name][ref] = v
 				}
@@ -135,7 +136,7 @@ func valuesOf(t testing.TB, sheets map[string]read, cached Sheets) Sheets {
 		}
 		for _, fault := range sheet.Faults {
 			row, column := fault[0].(float64), fault[1].(float64)
-			out[name][reference(t, int(row), int(column))] = Value{Kind: Fault, Text: fault[2].(string)}
+			out[name][grid.Ref(int(row)+1, int(column)+1)] = Value{Kind: Fault, Text: fault[2].(string)}
 		}
 	}
 	return out
@@ -154,10 +155,4 @@ func valueOf(held any, cached Kind) Value {
 		}
 	}
 	return Value{}
-}
-
-func reference(t testing.TB, row, column int) string {
-	ref, err := excelize.CoordinatesToCellName(column+1, row+1)
-	require.NoError(t, err)
-	return ref
 }
