@@ -36,6 +36,25 @@ func purchased(r Roadmap) []int {
 	return list
 }
 
+func TestAFixtureIsPricedForEachMachineThatWouldWriteItOffOtherwise(t *testing.T) {
+	otherwise := func(change func(first, second, third *model.Machine)) []int {
+		s := sanders()
+		change(&s.Machines[0], &s.Machines[1], &s.Machines[2])
+		return layOut(s, work.New(s)).otherwise([]int{0, 1, 2})
+	}
+	assert.Empty(t, otherwise(func(_, _, _ *model.Machine) {}), "all alike")
+	assert.Equal(t, []int{2}, otherwise(func(_, _, third *model.Machine) { third.YearsKept = 2 }))
+	assert.Equal(t, []int{1}, otherwise(func(_, second, _ *model.Machine) {
+		second.Tax = model.Depreciation{Method: model.TaxStraightLine, Life: 5}
+	}))
+	assert.Equal(t, []int{1}, otherwise(func(_, second, third *model.Machine) { second.YearsKept, third.YearsKept = 2, 2 }), "one of each kind")
+	assert.Equal(t, []int{1, 2}, otherwise(func(first, second, third *model.Machine) {
+		for _, m := range []*model.Machine{first, second, third} {
+			m.Tax.Method = model.TaxUnitsOfProduction
+		}
+	}), "each has hours of its own")
+}
+
 func TestTwoSandersExcludeEachOtherAndTheCollectorIsPaidOnce(t *testing.T) {
 	s := sanders()
 	s.Machines[2].Price = 100 // both are worth having
