@@ -77,6 +77,7 @@ func TestASupplementThatNoJobPaysDoesNotHideTheVisitsWithoutAJob(t *testing.T) {
 		require.Len(t, r.Visits, 1)
 		assert.Equal(t, 1, r.Visits[0].Compared)
 		assert.InDelta(t, 187.50, r.Visits[0].Priced, 1e-9)
+		assert.Empty(t, r.LeftOut)
 
 		s.Materials[0].Resin, s.JobTypes[0].AfterHours = true, true
 		hidden := supplements.ResinSupplement > 0 || supplements.AfterHours > 0
@@ -91,7 +92,10 @@ func TestASurchargeOfOneMachineHidesTheVisitsWithoutAJob(t *testing.T) {
 	} {
 		s := studygen.Round()
 		change(&s.Shops[0].Machines[1])
-		assert.Zero(t, taken(t, s, []logbook.Entry{visited(0, 65, 187.50)}).Visits[0].Compared, name)
+		r := taken(t, s, []logbook.Entry{visited(0, 65, 187.50)})
+		assert.Zero(t, r.Visits[0].Compared, name)
+		require.Len(t, r.LeftOut, 1, name)
+		assert.Contains(t, r.LeftOut[0].Why, "does not name the one job type aboard", name)
 	}
 }
 

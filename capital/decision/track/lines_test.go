@@ -81,6 +81,18 @@ func TestAPriceIsUsedUpOnce(t *testing.T) {
 	assert.InDelta(t, 5*90+160, worn(t, taken(t, studygen.Round(), sharpened(5, 2000)), "edges.knives").Paid, 1e-9)
 }
 
+func TestASharpeningWithoutItsPriceCostsTheStudys(t *testing.T) {
+	log := sharpened(2, 0)
+	for i := range log {
+		if log[i].Kind == logbook.Sharpen {
+			log[i].Given, log[i].Amount = 0, 0
+		}
+	}
+	knives := worn(t, taken(t, studygen.Round(), log), "edges.knives")
+	assert.InDelta(t, 2*(60+20+160.0/4), knives.Paid, 1e-9, "the sharpening, its errand and a fourth of the price")
+	assert.False(t, knives.Sharpening.Known)
+}
+
 func TestALifeThatBeginsWithASharpeningIsKnownWhole(t *testing.T) {
 	log := sharpened(2, 0)[1:] // bought before the logbook
 	knives := worn(t, taken(t, studygen.Round(), log), "edges.knives")
