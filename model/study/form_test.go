@@ -67,7 +67,18 @@ func TestAWordOfAFormThatHasARemarkIsOneProblem(t *testing.T) {
 	assert.Equal(t, at, problems[0].Place)
 }
 
-// The keys of a study may come in any order: what comes last counts as well.
+// The keys of a study may come in any order: what comes last counts for all above it.
+func TestMoneyAndUnitsThatComeLastHoldForAll(t *testing.T) {
+	_, _, problems := study.Load("s.yaml", []byte(replaced(t, small, "value: 3200", "value: 3200 USD")))
+	require.Len(t, problems, 1)
+	assert.Equal(t, "machines.planer20.price is in USD and the study in EUR", problems[0].What)
+
+	inch := strings.Replace(small, "units: inch\n", "", 1) + "units: inch\n"
+	_, _, problems = study.Load("s.yaml", []byte(replaced(t, inch, "distance: 25 km", "distance: 9000 km")))
+	require.Len(t, problems, 1)
+	assert.Regexp(t, `^give a value from 0 mi to [0-9.]+ mi$`, problems[0].Right)
+}
+
 func TestAWrittenStudyNamesAGritAndItsStockOnOneLine(t *testing.T) {
 	read, places, problems := study.Load("small.yaml", []byte(small))
 	require.Empty(t, problems)

@@ -3,7 +3,7 @@
 The order names the profile of the program, the file to write, and for each workbook rounds of work: first perhaps a
 row that is copied over another, then values that are typed. What is typed in one round is taken back before the next.
 Written are, for each workbook and round, the cells of every sheet, row by row from A1, and where the errors stand."""
-import json, os, subprocess, sys, time
+import json, os, signal, subprocess, sys, time
 import uno
 from com.sun.star.beans import PropertyValue
 from com.sun.star.sheet.FormulaResult import ERROR
@@ -97,7 +97,7 @@ def worked(book, rounds):
 def main(order):
     pipe = "drive%d" % os.getpid()
     office = subprocess.Popen(["soffice", "-env:UserInstallation=" + uno.systemPathToFileUrl(order["profile"]), "--headless",
-                               "--norestore", "--nodefault", "--accept=pipe,name=%s;urp;" % pipe])
+                               "--norestore", "--nodefault", "--accept=pipe,name=%s;urp;" % pipe], start_new_session=True)
     try:
         context = connect(pipe)
         desktop = context.ServiceManager.createInstanceWithContext("com.sun.star.frame.Desktop", context)
@@ -114,7 +114,10 @@ def main(order):
             pass  # it goes away while it answers
         office.wait(30)
     finally:
-        office.kill()
+        try:
+            os.killpg(office.pid, signal.SIGKILL)  # soffice starts others; after a good end there is none
+        except ProcessLookupError:
+            pass
 
 
 main(json.load(open(sys.argv[1])))
