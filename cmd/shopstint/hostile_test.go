@@ -25,7 +25,7 @@ import (
 // what a file without bounds would take. All that is allocated is measured, which
 // is more than what is held at any time.
 const (
-	mostHostileTime = 2 * time.Minute
+	mostHostileTime = 30 * time.Second
 	mostHostileRoom = 1 << 30 // bytes
 )
 

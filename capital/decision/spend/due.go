@@ -132,9 +132,12 @@ func dueOf(worn Worn, calendar *calendar, start int) Due {
 	return due
 }
 
-// monthsOn is the day so many months after another.
+// monthsOn is the day so many months after another: its last day where the month is
+// too short.
 func monthsOn(day, months int) int {
-	return quantity.Date(timeOf(day).AddDate(0, months, 0).Format(time.DateOnly)).Day()
+	at := timeOf(day)
+	last := time.Date(at.Year(), at.Month()+time.Month(months)+1, 0, 0, 0, 0, 0, time.UTC)
+	return day + int(last.AddDate(0, 0, min(0, at.Day()-last.Day())).Sub(at).Hours()/24)
 }
 
 // happens lists what happens to one owned machine, with the money of that day:
