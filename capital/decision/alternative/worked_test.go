@@ -243,3 +243,9 @@ func TestAnInductionGrowsByItsFeeAndItsHours(t *testing.T) {
 	assert.InDelta(t, 54+120, alternative.InductionCost(s, alternative.Place{}, 0), cents)
 	assert.InDelta(t, 54*1.21+120*1.1025, alternative.InductionCost(s, alternative.Place{}, 2), cents)
 }
+
+func TestWhoIsLetOntoAllMachinesPaysNoInduction(t *testing.T) {
+	s := studygen.Round()
+	rent := alternative.RentOf(s, work.New(s), make([]bool, len(s.Machines)))
+	assert.Equal(t, [4]float64{}, [4]float64{float64(rent.Induction), float64(rent.InductionFees), float64(rent.InductionHours), float64(rent.InductionOwn)})
+}

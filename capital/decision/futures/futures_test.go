@@ -48,6 +48,7 @@ func TestAStudyWithoutRangesAndScatterGivesTheSingleDecisionExactly(t *testing.T
 			assert.InDelta(t, want, choice.Difference.Mean.Value, 1e-9*math.Max(1, math.Abs(choice.Typical)), "seed %d, machine %d", seed, m)
 			assert.InDelta(t, choice.Typical, choice.Cost.Mean.Value, 1e-12*choice.Typical, "seed %d, machine %d", seed, m)
 			assert.Zero(t, choice.Difference.Deviation.Value)
+			assert.Equal(t, [3]float64{}, [3]float64{choice.Cheapest.Error, choice.Regret.Error, choice.Cost.Mean.Error}, "nothing was drawn")
 			assert.Equal(t, want > 0, choice.Better == chance.Estimate{Value: 1}, "seed %d, machine %d", seed, m)
 			for _, percentile := range choice.Difference.Percentiles {
 				assert.InDelta(t, want, percentile.Value, 1e-9*math.Max(1, math.Abs(choice.Typical)))

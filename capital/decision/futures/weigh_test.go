@@ -10,6 +10,7 @@ import (
 	"shopstint/capital/decision/alternative"
 	"shopstint/capital/decision/single"
 	"shopstint/model"
+	"shopstint/model/chance"
 	"shopstint/model/studygen"
 	"shopstint/model/work"
 )
@@ -52,4 +53,15 @@ func TestTheBandOfASetOfOneIsThatOfTheSingleDecision(t *testing.T) {
 			assert.InDelta(t, one.Band, scene.bands[c], 1e-9*math.Max(1, one.Band), "seed %d, machine %d", seed, machine)
 		}
 	}
+}
+
+func TestOfChoicesThatCostTheSameTheFirstIsTheCheapest(t *testing.T) {
+	costing := func(means ...float64) (list []Choice) {
+		for _, mean := range means {
+			list = append(list, Choice{Cost: chance.Spread{Mean: chance.Estimate{Value: mean}}})
+		}
+		return list
+	}
+	assert.Equal(t, 0, cheapest(costing(5, 5, 7)))
+	assert.Equal(t, 1, cheapest(costing(6, 5, 5)))
 }

@@ -161,3 +161,9 @@ func TestMoreOfALimitIsWorthWhatTheNextSetSaves(t *testing.T) {
 	}
 	assert.Greater(t, steps, 5)
 }
+
+func TestADrawThatJustFitsTheSupplyIsNotOverIt(t *testing.T) {
+	assert.False(t, joint.Draw{Amps: 100, Free: 100}.Over())
+	assert.True(t, joint.Draw{Amps: 100.5, Free: 100}.Over())
+	assert.False(t, joint.Draw{Amps: 100.5, Free: 100, Limited: true}.Over(), "the choice kept to it")
+}

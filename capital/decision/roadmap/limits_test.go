@@ -55,6 +55,21 @@ func TestAFixtureIsPricedForEachMachineThatWouldWriteItOffOtherwise(t *testing.T
 	}), "each has hours of its own")
 }
 
+func TestAMachineIsBoughtOnceAndAFixtureAsOftenAsItIsNeeded(t *testing.T) {
+	s := sanders()
+	out := layOut(s, work.New(s)).out
+	twice := func(m int) []span { return []span{{m, 0, 1}, {m, 2, 3}} }
+	assert.False(t, out.allowed(twice(0)))
+	assert.True(t, out.allowed(twice(0)[:1]))
+	assert.True(t, out.allowed(twice(len(s.Machines))))
+}
+
+func TestSandersShareAStepAndThePlanerSharesNone(t *testing.T) {
+	s := sanders()
+	l := layOut(s, work.New(s))
+	assert.Equal(t, [3]bool{false, true, true}, [3]bool{l.shares(0), l.shares(1), l.shares(2)})
+}
+
 func TestTwoSandersExcludeEachOtherAndTheCollectorIsPaidOnce(t *testing.T) {
 	s := sanders()
 	s.Machines[2].Price = 100 // both are worth having

@@ -40,7 +40,7 @@ func (t *Tracker) windows() (now, before window, ok bool) {
 		return now, before, false
 	}
 	last := monthOf(dateOf(t.span.last))
-	now, before = window{last - 11, last, 0}, window{last - 23, last - 12, 0}
+	now, before = window{first: last - 11, last: last}, window{first: last - 23, last: last - 12}
 	start := firstDayOf(now.first)
 	now.days = float64(t.span.last - start + 1)
 	before.days = float64(start - max(t.span.first, firstDayOf(before.first)))
