@@ -226,3 +226,16 @@ func TestARangeOrCorrelationThatCannotBeIsNamed(t *testing.T) {
 	_, err = futures.Draw(context.Background(), s, futures.Options{Most: 64})
 	assert.ErrorContains(t, err, "correlations")
 }
+
+// A top that grows too thick for the saw cannot be cut in that future.
+func TestFuturesInWhichSomeWorkFitsNoMachineAreCounted(t *testing.T) {
+	s := studygen.Round()
+	s.Origins["studio.labour_rate"] = model.Origin{HasRange: true, Low: 50, High: 70}
+	sound := draw(t, s, futures.Options{Most: 256})
+	assert.Positive(t, sound.Futures)
+	assert.Zero(t, sound.Lacking)
+	s.Origins["job_types.top.pieces.top.thickness"] = model.Origin{HasRange: true, Low: 0.05, High: 0.4, Shape: model.ShapeUniform}
+	thick := draw(t, s, futures.Options{Most: 256})
+	assert.Greater(t, thick.Lacking, thick.Futures/2)
+	assert.Less(t, thick.Lacking, thick.Futures)
+}
