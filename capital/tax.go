@@ -10,7 +10,7 @@ import (
 func taxes(owned *Ownership, study *model.Study, machine *model.Machine, profile Profile) {
 	table := &owned.Table
 	var schedule []float64
-	basis := 0.0
+	var basis float64
 	for t := owned.from + 1; t <= owned.to; t++ {
 		bought, age := boughtIn(owned, t), int(table[Age][t])
 		before := table[Book][t-1]

@@ -72,6 +72,10 @@ func TestTheYearsOfACourseAreThoseOfTheirSets(t *testing.T) {
 			for year := range course {
 				inside := year >= stay.From && year < stay.To
 				assert.Equal(t, course[year][stay.Machine], inside, "seed %d machine %d year %d", seed, stay.Machine, year)
+				if inside {
+					want := alternative.OwnerOf(s, plan, course[year], stay.Machine).Profile.Hours[year]
+					assert.InDelta(t, want, stay.Profile.Hours[year], studygen.Dust(want), "seed %d machine %d: the hours beside the machines of year %d", seed, stay.Machine, year)
+				}
 			}
 		}
 	}
