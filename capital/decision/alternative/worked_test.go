@@ -249,3 +249,22 @@ func TestWhoIsLetOntoAllMachinesPaysNoInduction(t *testing.T) {
 	rent := alternative.RentOf(s, work.New(s), make([]bool, len(s.Machines)))
 	assert.Equal(t, [4]float64{}, [4]float64{float64(rent.Induction), float64(rent.InductionFees), float64(rent.InductionHours), float64(rent.InductionOwn)})
 }
+
+func TestUsesAddUpWhatTheStepsOfAMachineRun(t *testing.T) {
+	s := studygen.Round()
+	plan := work.New(s)
+	owned := []bool{true, true}
+	for m := range s.Machines {
+		for _, use := range alternative.UsesOf(s, plan, owned, m) {
+			metres, area := 0.0, 0.0
+			for i := range plan.Rows {
+				if row := &plan.Rows[i]; row.Site == work.AtStudio && row.Machine == m && row.Fit.OK() {
+					metres, area = metres+row.Metres, area+row.Area
+				}
+			}
+			assert.InDelta(t, metres, use.Metres, 1e-9)
+			assert.InDelta(t, area, use.Area, 1e-9)
+			assert.Positive(t, use.Metres+use.Area)
+		}
+	}
+}

@@ -167,3 +167,19 @@ func TestADrawThatJustFitsTheSupplyIsNotOverIt(t *testing.T) {
 	assert.True(t, joint.Draw{Amps: 100.5, Free: 100}.Over())
 	assert.False(t, joint.Draw{Amps: 100.5, Free: 100, Limited: true}.Over(), "the choice kept to it")
 }
+
+func TestWhatASetCostsIsRentingAndOwning(t *testing.T) {
+	s := studygen.Round()
+	plan := work.New(s)
+	result := joint.Decide(s, plan)
+	require.NotEmpty(t, result.Choices)
+	for _, choice := range result.Choices {
+		owning := 0.0
+		for _, owner := range alternative.Evaluate(s, plan, choice.Owned).Owner {
+			owning += owner.Present
+		}
+		assert.InDelta(t, owning, choice.Owning, 1e-6, "%v", choice.Machines)
+		assert.InDelta(t, choice.Present, choice.Renting+choice.Owning, 1e-6, "%v", choice.Machines)
+		assert.Equal(t, len(choice.Machines) > 0, choice.Owning > 0, "%v", choice.Machines)
+	}
+}
