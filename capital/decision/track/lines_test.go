@@ -245,7 +245,7 @@ func TestARunAfterASharpeningCountsAsMoreOfANewOnes(t *testing.T) {
 }
 
 func TestManyDaysAreGatheredToAsManyAsAreLookedAt(t *testing.T) {
-	for days, want := range map[int]int{400: 400, 401: 201, 801: 267} {
+	for days, want := range map[int]int{400: 400, 401: 201, 800: 400, 801: 267} {
 		factors := make([]float64, days)
 		for i := range factors {
 			factors[i] = 1
