@@ -61,17 +61,19 @@ func inPlaces(sheets []*grid.Sheet, places int) {
 }
 
 var (
-	plain    = grid.Style{}
-	title    = grid.Style{Bold: true, Size: 16, FontColor: slate}
-	lead     = grid.Style{Italic: true, FontColor: grey}
-	header   = grid.Style{Bold: true, FontColor: white, Fill: slate, Wrap: true, VAlign: grid.VAlignCenter}
-	section  = grid.Style{Bold: true, FontColor: slate, Fill: mist}
-	text     = grid.Style{VAlign: grid.VAlignTop}
-	wrapped  = grid.Style{Wrap: true, VAlign: grid.VAlignTop}
-	faint    = grid.Style{FontColor: grey, Italic: true}
-	linked   = grid.Style{FontColor: sky, Underline: true}
-	editable = grid.Style{Fill: straw, Unlocked: true, Border: grid.BorderBox}
-	locked   = grid.Style{FontColor: grey, Border: grid.BorderBox}
+	plain   = grid.Style{}
+	title   = grid.Style{Bold: true, Size: 16, FontColor: slate}
+	lead    = grid.Style{Italic: true, FontColor: grey}
+	header  = grid.Style{Bold: true, FontColor: white, Fill: slate, Wrap: true, VAlign: grid.VAlignCenter}
+	section = grid.Style{Bold: true, FontColor: slate, Fill: mist}
+	text    = grid.Style{VAlign: grid.VAlignTop}
+	wrapped = grid.Style{Wrap: true, VAlign: grid.VAlignTop}
+	// Beside figures, which stand at the foot of their row.
+	wrappedLow = grid.Style{Wrap: true}
+	faint      = grid.Style{FontColor: grey, Italic: true}
+	linked     = grid.Style{FontColor: sky, Underline: true}
+	editable   = grid.Style{Fill: straw, Unlocked: true, Border: grid.BorderBox}
+	locked     = grid.Style{FontColor: grey, Border: grid.BorderBox}
 )
 
 // numbers is a plain cell with a number format.

@@ -85,7 +85,7 @@ func (b *trackBook) minutes(p page) {
 			p.ratio(row, 5, cell(row, 4), cell(row, 3), one.Actual.Minutes(), one.Predicted.Minutes(), numbers(asFine))
 			p.intervalOf(row, 6, one.Ratio, numbers(asFine))
 			if says := b.told.Machines[i].Says; j == 0 && says != "" {
-				p.text(row, 9, says, grid.Style{Wrap: true})
+				p.text(row, 9, says, wrappedLow)
 				p.high(row, p.lines(says, 8))
 			}
 			reckoned, actual, row = reckoned+one.Predicted.Minutes(), actual+one.Actual.Minutes(), row+1

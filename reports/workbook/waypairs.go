@@ -50,7 +50,7 @@ func (b *book) wayPair(p page, w *wayBlock, at int, pair *ways.Pair) {
 	title := func(way int) string { return cell(w.rows-1, wayColumn+way) }
 	here := func(column int) string { return cell(at, column) }
 	a, z := &w.result.Ways[first], &w.result.Ways[second]
-	p.text(at, pairNames, name(first)+" – "+name(second), grid.Style{Wrap: true})
+	p.text(at, pairNames, name(first)+" – "+name(second), wrappedLow)
 	p.high(at, p.lines(name(first)+" – "+name(second), 0))
 	fixed, unit := ways.Apart(a.Line.Fixed, z.Line.Fixed), ways.Apart(z.Line.Unit, a.Line.Unit)
 	p.calc(at, pairFixed, apartFormula(w.way(wayFixed, first), w.way(wayFixed, second)), fixed, numbers(asMoney))
@@ -62,8 +62,8 @@ func (b *book) wayPair(p page, w *wayBlock, at int, pair *ways.Pair) {
 		orEmpty(pair.Outcome == ways.Crossing, pair.Hours), numbers(asNumber))
 	p.calc(at, pairCost, fmt.Sprintf(`IF(%[1]s="","",%[2]s+%[3]s*%[1]s)`, here(pairAt), w.way(wayFixed, first), w.way(wayWork, first)),
 		orEmpty(pair.Outcome == ways.Crossing, a.Line.Yearly(pair.At)), numbers(asMoney0))
-	p.calc(at, pairBelow, belowFormula(here(pairFixed), here(pairUnit), title(first), title(second)), name(pair.Below), grid.Style{Wrap: true})
-	p.calc(at, pairAbove, belowFormula("-"+here(pairUnit), "-"+here(pairFixed), title(first), title(second)), name(pair.Above), grid.Style{Wrap: true})
+	p.calc(at, pairBelow, belowFormula(here(pairFixed), here(pairUnit), title(first), title(second)), name(pair.Below), wrappedLow)
+	p.calc(at, pairAbove, belowFormula("-"+here(pairUnit), "-"+here(pairFixed), title(first), title(second)), name(pair.Above), wrappedLow)
 	b.wayRepaid(p, w, at, pair)
 }
 

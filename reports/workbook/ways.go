@@ -47,7 +47,7 @@ func (b *book) waySheet(s *grid.Sheet) {
 // waySummary tells in a row what a comparison comes to, from its own block below.
 func (b *book) waySummary(p page, at int, w *wayBlock) {
 	p.text(at, 1, calledOr(w.comparison.Name, w.comparison.Key), plain)
-	p.calc(at, 2, w.head(headWinner), w.winner(), grid.Style{Wrap: true})
+	p.calc(at, 2, w.head(headWinner), w.winner(), wrappedLow)
 	longest := 0
 	for i := range w.comparison.Ways {
 		longest = max(longest, p.lines(calledOr(w.comparison.Ways[i].Name, w.comparison.Ways[i].Key), 1))
