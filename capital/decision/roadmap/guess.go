@@ -20,7 +20,7 @@ func (s *search) guess(d domain) {
 	mean, prices := slices.Clone(s.climb.mean), slices.Clone(s.climb.prices)
 	bound, most := s.bound, s.most
 	s.most = min(most, s.climb.work+int(guesses*float64(s.climb.work)))
-	s.node(s.near(d))
+	s.node(s.near(d), s.climb.bound)
 	s.bound, s.most = bound, most // all of it is looked through again
 	copy(s.climb.mean, mean)
 	copy(s.climb.prices, prices)

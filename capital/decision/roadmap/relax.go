@@ -83,14 +83,14 @@ func newRelaxation(p *instance) *relaxation {
 	return r
 }
 
-// weigh sets the weights: the root of what a table tells apart in a year, of
-// what a machine costs, and one for rooms.
+// weigh sets the weights: the root of what a table tells apart in a year, of what a
+// machine costs, and one for rooms.
 func (r *relaxation) weigh() {
 	r.weight = make([]float64, len(r.prices))
 	for i := range r.p.tables {
 		k := len(r.p.tables[i].machines)
-		for t, row := range r.p.tables[i].cost {
-			root := math.Sqrt(slices.Max(row) - slices.Min(row))
+		for t := range r.p.years {
+			root := math.Sqrt(r.p.apart(i, t))
 			for at := range k {
 				r.weight[r.first[i]+t*k+at] = root
 			}
@@ -104,6 +104,23 @@ func (r *relaxation) weigh() {
 	for at := r.space; at < len(r.weight); at++ {
 		r.weight[at] = 1
 	}
+}
+
+// apart is how much a table tells apart in a year. What is forbidden costs far more
+// than a price needs to say: beside it stands what the dearest of the machines costs.
+func (p *instance) apart(i, t int) float64 {
+	row, least := p.tables[i].cost[t], slices.Min(p.tables[i].cost[t])
+	most := least
+	for _, cost := range row {
+		if cost < p.forbidden() {
+			most = max(most, cost)
+			continue
+		}
+		for _, m := range p.tables[i].machines {
+			most = max(most, least+p.machines[m].paid[t][t])
+		}
+	}
+	return most - least
 }
 
 // least returns the least cost at the present prices, within the domain, and

@@ -1,6 +1,9 @@
 package roadmap
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // search looks through the roadmaps of an instance by branch and bound.
 //
@@ -62,20 +65,15 @@ func (s *search) start(d domain) {
 	if !s.root(d) {
 		return
 	}
-	open := s.open(d)
-	switch {
-	case open == 0:
-		s.leaf(d)
-	case s.climb.work >= s.most:
-		s.bound = math.Min(s.bound, s.climb.bound)
-	default:
+	known := s.climb.bound
+	if s.open(d) > 0 && s.climb.work < s.most {
 		s.shake()
 		s.guess(d)
 		if s.climb.begin(d); !s.fix(d) {
 			return
 		}
-		s.split(d)
 	}
+	s.part(d, known)
 }
 
 // shake improves the best roadmap as long as that makes it cheaper.
@@ -107,7 +105,8 @@ func (s *search) root(d domain) bool {
 	return true
 }
 
-func (s *search) node(d domain) {
+// node looks through a part of a domain of which no roadmap costs less than known.
+func (s *search) node(d domain, known float64) {
 	s.nodes++
 	s.climb.begin(d)
 	s.climb.climb(s.cut(), nodeSteps)
@@ -117,20 +116,32 @@ func (s *search) node(d domain) {
 	if s.climb.bound >= s.cut() || !s.fix(d) {
 		return
 	}
-	open := s.open(d)
+	s.part(d, known)
+}
+
+// part looks at what is left of a domain: one roadmap, or both answers to a question
+// while there is work to do.
+func (s *search) part(d domain, known float64) {
+	known = max(known, s.climb.bound)
 	switch {
-	case open == 0:
+	case s.open(d) == 0:
 		s.leaf(d)
 	case s.climb.work >= s.most:
-		s.bound = math.Min(s.bound, s.climb.bound)
+		s.bound = math.Min(s.bound, known)
 	default:
-		s.split(d)
+		s.split(d, known)
 	}
 }
 
+// astray is the share of the gap by which the prices that one answer ended with may
+// make less of the other than those that both began with: beyond it these are taken
+// up again. Without that, what rules forbid drives prices ever further off.
+const astray = 20
+
 // split looks at both answers to one question.
-func (s *search) split(d domain) {
+func (s *search) split(d domain, known float64) {
 	m, t, first := s.branch(d)
+	prices := slices.Clone(s.climb.prices)
 	for _, own := range []bool{first, !first} {
 		child := d.clone()
 		if own {
@@ -138,7 +149,10 @@ func (s *search) split(d domain) {
 		} else {
 			child.never[m] |= 1 << t
 		}
-		s.node(child)
+		if own != first && s.climb.least(child) < known-astray*(s.upper-known) {
+			copy(s.climb.prices, prices)
+		}
+		s.node(child, known)
 	}
 }
 
@@ -166,7 +180,8 @@ const leaning, little = 1, 0.001
 // branch picks the machine and year whose two answers both raise the bound
 // most, and says which answer looks cheaper.
 func (s *search) branch(d domain) (m, t int, own bool) {
-	most, gap := -1.0, s.upper-s.climb.bound
+	most, gap := -infinite, s.upper-s.climb.bound
+	m = -1
 	for i := range s.p.machines {
 		for y := range s.p.years {
 			if (d.never[i]|d.always[i])>>y&1 == 1 {
@@ -175,7 +190,7 @@ func (s *search) branch(d domain) (m, t int, own bool) {
 			at := i*s.p.years + y
 			mean := s.climb.mean[at]
 			score := (s.without[at] + (leaning*mean+little)*gap) * (s.with[at] + (leaning*(1-mean)+little)*gap)
-			if score > most {
+			if m < 0 || score > most { // some year is open
 				most, m, t, own = score, i, y, mean > 0.5
 			}
 		}
