@@ -82,7 +82,7 @@ func drawInstance(t *rapid.T, parting bool) *instance {
 		}
 		p.tables = append(p.tables, one)
 	}
-	if rapid.Bool().Draw(t, "room") {
+	for range rapid.IntRange(0, 2).Draw(t, "rooms") {
 		need := make([]float64, n)
 		for m := range need {
 			need[m] = money("need", 0, 20)
@@ -335,4 +335,66 @@ func TestAFillingIsWorthTheMostThatFits(t *testing.T) {
 			}
 		}
 	})
+}
+
+// fullest is the most worth of items of whole sizes that fit a limit, by dynamic
+// programming over the limits up to it.
+func fullest(size, worth []float64, limit int) float64 {
+	most := make([]float64, limit+1)
+	for i := range size {
+		for left := limit; left >= int(size[i]); left-- {
+			most[left] = math.Max(most[left], most[left-int(size[i])]+worth[i])
+		}
+	}
+	return most[limit]
+}
+
+// Thirty items nearly as dear for their size take more steps than a filling may.
+func TestAFillingThatIsCutShortSaysNoLessThanFits(t *testing.T) {
+	short := 0
+	for seed := range uint64(60) {
+		r, fill := &splitMix{seed}, &filling{}
+		fill.reset(30)
+		total := 0
+		for i := range fill.size {
+			size := 40 + r.below(60)
+			fill.size[i], fill.worth[i] = float64(size), float64(10*size+r.below(9))
+			total += size
+		}
+		limit := total/2 + r.below(9)
+		got, best := fill.most(float64(limit)), fullest(fill.size, fill.worth, limit)
+		require.GreaterOrEqual(t, got, best, "seed %d", seed)
+		if fill.steps < mostSteps {
+			require.Equal(t, best, got, "seed %d", seed)
+			continue
+		}
+		short++
+	}
+	assert.Positive(t, short)
+}
+
+// Who may buy for 30 and sell for 31 a year later sells and buys again for gain: that
+// is not parted into buying and selling.
+func TestCostsByWhichSellingAndBuyingAgainGainsAreNotParted(t *testing.T) {
+	for _, row := range []struct {
+		fetched float64
+		parts   bool
+	}{{30, true}, {31, false}} {
+		p := &instance{years: 3, budget: []float64{infinite, infinite, infinite}}
+		sell := []float64{0, -row.fetched, 0, 0}
+		one := machine{again: true}
+		for a := range p.years {
+			own, paid := make([]float64, p.years+1), make([]float64, p.years)
+			for b := range own {
+				own[b] = infinite
+				if b > a {
+					own[b] = 30 + sell[b]
+				}
+			}
+			one.own, one.paid = append(one.own, own), append(one.paid, paid)
+		}
+		p.machines = []machine{one}
+		_, ok := p.trades()
+		assert.Equal(t, row.parts, ok, "fetched %g", row.fetched)
+	}
 }

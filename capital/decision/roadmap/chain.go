@@ -191,7 +191,7 @@ func (c *chain) pathMarginals(of *choice, without, with []float64) {
 	for t := c.years; t <= c.years+1; t++ {
 		c.free[t], c.rest[t] = 0, 0
 	}
-	for t := c.years - 1; t >= 0; t-- {
+	for t := c.years - 1; t > 0; t-- { // the first year has none before it that could be sold
 		if of.always>>t&1 == 0 {
 			c.rest[t] = c.free[t+1]
 		}

@@ -2,6 +2,7 @@ package roadmap
 
 import (
 	"fmt"
+	"math"
 	"runtime"
 	"slices"
 	"testing"
@@ -10,8 +11,9 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// tied is a benchmark's question with a floor for half of the machines, two that
-// exclude each other, one that needs another, and two followed by one item more.
+// tied is a benchmark's question with a floor for half of the machines, a supply for
+// two of the first five and more of them later, two that exclude each other, one that
+// needs another, and two followed by one item more.
 func tied(n int, seed uint64, sell bool) *instance {
 	p, r := benchmark(n, seed, sell), &splitMix{seed + 2000}
 	dust := machine{again: true}
@@ -37,7 +39,12 @@ func tied(n int, seed uint64, sell bool) *instance {
 	for t := range p.years {
 		floor.most = append(floor.most, total/2+float64(5*t))
 	}
-	p.rooms = append(p.rooms, floor)
+	supply := room{need: make([]float64, n+1)}
+	copy(supply.need, []float64{3, 4, 3, 5, 3})
+	for t := range p.years {
+		supply.most = append(supply.most, 8+float64(t)/2)
+	}
+	p.rooms = append(p.rooms, floor, supply)
 	p.follow(n, []int{0, 3})
 	p.exclude(1, 2)
 	p.require(4, 5)
@@ -79,13 +86,12 @@ func TestTheSearchesTakeAsManyPartsAndStepsAsTheyDid(t *testing.T) {
 		{"free", benchmark, 16, 3, true, counts{42, 639316, 549, 5069383}},
 		{"free", benchmark, 24, 4, false, counts{236, 513382, 416, 1529169}},
 		{"free", benchmark, 24, 4, true, counts{308, 991689, 597, 2692482}},
-		{"tied", tied, 8, 1, false, counts{222, 801971, 2106, 4959148}},
-		{"tied", tied, 8, 2, true, counts{6, 76295, 4, 162857}},
-		{"tied", tied, 8, 3, false, counts{1, 68251, 9, 127283}},
-		{"tied", tied, 12, 3, false, counts{116, 1164467, 2323, 8194883}},
-		{"tied", tied, 12, 3, true, counts{228, 1971839, 331, 5647275}},
-		{"tied", tied, 16, 1, true, counts{28, 323443, 67, 1702083}},
-		{"tied", tied, 16, 2, false, counts{1, 289972, 6, 1093606}},
+		{"tied", tied, 8, 1, false, counts{70, 386215, 2808, 3995785}},
+		{"tied", tied, 8, 2, true, counts{6, 77945, 4, 205250}},
+		{"tied", tied, 8, 3, false, counts{296, 269744, 690, 1454438}},
+		{"tied", tied, 12, 2, false, counts{584, 4755982, 2492, 25735550}},
+		{"tied", tied, 16, 1, true, counts{24, 380321, 69, 2487982}},
+		{"tied", tied, 16, 2, false, counts{1, 307130, 24, 2838025}},
 	} {
 		name := fmt.Sprintf("%s: %d machines, seed %d, sell %t", row.name, row.machines, row.seed, row.sell)
 		assert.Equal(t, row.took, take(t, row.question(row.machines, row.seed, row.sell)), name)
@@ -104,8 +110,11 @@ func TestAQuestionIsPartedAtAnOpenYearWhateverThePricesSay(t *testing.T) {
 	}
 	d.never[5] ^= 1 << 7
 	at := 5*p.years + 7
-	s.without[at], s.with[at], s.climb.mean[at] = 1e9, -1e9, 1
-	m, year, own := s.branch(d)
-	assert.Equal(t, [2]int{5, 7}, [2]int{m, year})
-	assert.True(t, own)
+	s.climb.mean[at] = 1
+	for _, said := range [][2]float64{{1e9, -1e9}, {infinite, math.NaN()}} {
+		s.without[at], s.with[at] = said[0], said[1]
+		m, year, own := s.branch(d)
+		assert.Equal(t, [2]int{5, 7}, [2]int{m, year})
+		assert.True(t, own)
+	}
 }

@@ -1,6 +1,7 @@
 package roadmap
 
 import (
+	"math"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -162,6 +163,36 @@ func TestManyMachinesExcludeEachOtherInPairs(t *testing.T) {
 	s.Studio.People = 3
 	l.addSupply()
 	assert.NotEmpty(t, l.wide)
+}
+
+// Twelve hand machines without a motor and three that three people cannot run at once
+// are few enough for a table: those that draw nothing, or never may be bought, are not in it.
+func TestOnlyWhatCanBeTooMuchTogetherIsCounted(t *testing.T) {
+	s := studygen.Round()
+	one := s.Machines[0]
+	s.Machines = nil
+	for m := range 18 {
+		one.Key, one.Motor = "m"+string(rune('a'+m)), 0
+		if m < 3 {
+			one.Motor = 230 * 10
+		} else if m < 6 {
+			one.Motor = 230 * 100
+		}
+		s.Machines = append(s.Machines, one)
+	}
+	s.Studio.Volts, s.Studio.Phases, s.Studio.People, s.Studio.Amps = 230, 1, 3, 29
+	l := &laying{study: s, out: &instance{years: 1, machines: make([]machine, 18), budget: []float64{infinite}}}
+	for m := range l.out.machines {
+		l.out.machines[m] = machine{own: [][]float64{{infinite, 0}}, paid: [][]float64{{0}}}
+	}
+	l.addSupply()
+	require.Empty(t, l.wide)
+	require.Len(t, l.out.tables, 1)
+	assert.Equal(t, []int{0, 1, 2}, l.out.tables[0].machines)
+	assert.Equal(t, []float64{0, 0, 0, 0, 0, 0, 0, l.out.forbidden()}, l.out.tables[0].cost[0])
+	for m := range 18 {
+		assert.Equal(t, m >= 3 && m < 6, math.IsInf(l.out.machines[m].own[0][1], 1), "machine %d", m)
+	}
 }
 
 func TestAFixtureOfTooManyMachinesIsSaid(t *testing.T) {

@@ -84,7 +84,7 @@ func newRelaxation(p *instance) *relaxation {
 }
 
 // weigh sets the weights: the root of what a table tells apart in a year, of what a
-// machine costs, and one for rooms.
+// machine costs, and for rooms of what the dearest does.
 func (r *relaxation) weigh() {
 	r.weight = make([]float64, len(r.prices))
 	for i := range r.p.tables {
@@ -96,14 +96,26 @@ func (r *relaxation) weigh() {
 			}
 		}
 	}
+	ofPrice := func(paid float64) float64 { return 1.5 * math.Sqrt(paid) }
 	for i, t := range r.tied {
 		for m := range r.p.machines {
-			r.weight[r.buying+i*len(r.p.machines)+m] = 1.5 * math.Sqrt(r.p.machines[m].paid[t][t])
+			r.weight[r.buying+i*len(r.p.machines)+m] = ofPrice(r.p.machines[m].paid[t][t])
 		}
 	}
-	for at := r.space; at < len(r.weight); at++ {
-		r.weight[at] = 1
+	for k := range r.p.rooms {
+		for t := range r.p.years {
+			r.weight[r.space+k*r.p.years+t] = ofPrice(r.p.dearest(t))
+		}
 	}
+}
+
+// dearest is what the dearest machine costs in a year.
+func (p *instance) dearest(t int) float64 {
+	most := 0.0
+	for m := range p.machines {
+		most = max(most, p.machines[m].paid[t][t])
+	}
+	return most
 }
 
 // apart is how much a table tells apart in a year. What is forbidden costs far more

@@ -181,7 +181,6 @@ const leaning, little = 1, 0.001
 // most, and says which answer looks cheaper.
 func (s *search) branch(d domain) (m, t int, own bool) {
 	most, gap := -infinite, s.upper-s.climb.bound
-	m = -1
 	for i := range s.p.machines {
 		for y := range s.p.years {
 			if (d.never[i]|d.always[i])>>y&1 == 1 {
@@ -190,7 +189,7 @@ func (s *search) branch(d domain) (m, t int, own bool) {
 			at := i*s.p.years + y
 			mean := s.climb.mean[at]
 			score := (s.without[at] + (leaning*mean+little)*gap) * (s.with[at] + (leaning*(1-mean)+little)*gap)
-			if m < 0 || score > most { // some year is open
+			if !(score <= most) { // what is no number parts a question too
 				most, m, t, own = score, i, y, mean > 0.5
 			}
 		}
