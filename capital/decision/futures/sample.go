@@ -41,7 +41,7 @@ func (s *sample) futures() int { return len(s.blocks) * chance.PerBlock }
 // extend draws blocks until there are as many. Who draws which does not matter.
 func (s *sample) extend(ctx context.Context, blocks, workers int) error {
 	first := len(s.blocks)
-	s.blocks = append(s.blocks, make([]block, max(0, blocks-first))...)
+	s.blocks = append(s.blocks, make([]block, blocks-first)...)
 	for len(s.desks) < min(workers, blocks-first) {
 		s.desks = append(s.desks, s.desk())
 	}
