@@ -238,3 +238,35 @@ func everOwned(s *model.Study, r *Roadmap) []bool {
 	}
 	return owned
 }
+
+// A machine that takes 5 of a room that has 4 in the fourth year of five, and a
+// replacement that costs 11 of 10 two years after a purchase in the third: a
+// span is barred from the first year on that breaks a limit by itself.
+func TestASpanIsBarredFromTheFirstYearThatBreaksALimit(t *testing.T) {
+	p := &instance{years: 5, budget: []float64{10, 10, 10, 10, 10}}
+	one := machine{}
+	for a := range p.years {
+		own, paid := make([]float64, p.years+1), make([]float64, p.years)
+		paid[a] = 10
+		if a+2 < p.years {
+			paid[a+2] = []float64{1, 1, 11}[a]
+		}
+		one.own, one.paid = append(one.own, own), append(one.paid, paid)
+	}
+	p.machines = []machine{one}
+	p.rooms = []room{{need: []float64{5}, most: []float64{5, 9, 9, 4, 5}}}
+	p.trim()
+	barred := func(a int) (list []int) {
+		for b := a + 1; b <= p.years; b++ {
+			if math.IsInf(p.machines[0].own[a][b], 1) {
+				list = append(list, b)
+			}
+		}
+		return list
+	}
+	assert.Equal(t, [][]int{{4, 5}, {4, 5}, {4, 5}, {4, 5}, nil}, [][]int{barred(0), barred(1), barred(2), barred(3), barred(4)})
+	p.rooms = nil
+	p.machines[0].own = [][]float64{make([]float64, 6), make([]float64, 6), make([]float64, 6), make([]float64, 6), make([]float64, 6)}
+	p.trim()
+	assert.Equal(t, [][]int{nil, nil, {5}, nil, nil}, [][]int{barred(0), barred(1), barred(2), barred(3), barred(4)})
+}
