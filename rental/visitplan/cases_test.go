@@ -3,6 +3,7 @@ package visitplan_test
 import (
 	"cmp"
 	"errors"
+	"fmt"
 	"math"
 	"slices"
 	"testing"
@@ -179,12 +180,14 @@ func TestNoJobsAreAnEmptyPlan(t *testing.T) {
 }
 
 func TestAProblemThatIsWrongInItselfIsRefused(t *testing.T) {
-	turned := problemOf([]errand{{4, 3, 40, 0}}, 0, blocks(14, 22), visitplan.Floor{}, 0)
+	turned := problemOf([]errand{{1, 2, 40, 0}, {4, 3, 40, 0}}, 0, blocks(14, 22), visitplan.Floor{}, 0)
 	_, err := visitplan.Solve(turned, visitplan.Usual())
 	assert.ErrorIs(t, err, visitplan.ErrWindow)
+	assert.ErrorContains(t, err, "job 2 is ready on day 4 and due on day 3")
 	for _, cost := range []float64{math.NaN(), math.Inf(1), -1} {
 		_, err = visitplan.Solve(problemOf([]errand{{1, 3, 40, 0}}, 0, func(int) float64 { return cost }, visitplan.Floor{}, 0), visitplan.Usual())
 		assert.ErrorIs(t, err, visitplan.ErrPrice)
+		assert.ErrorContains(t, err, fmt.Sprintf("job 1 alone costs %v", cost))
 	}
 	below := problemOf([]errand{{1, 3, 40, 0}, {1, 3, 70, 0}, {2, 6, 10, 0}}, 0, blocks(14, 22), visitplan.Floor{Visit: 60}, 0)
 	_, err = visitplan.Solve(below, visitplan.Usual())
@@ -229,6 +232,7 @@ func TestJobsThatCostNothingAreAPlanThatCostsNothing(t *testing.T) {
 	plan := solved(t, free)
 	assert.Zero(t, plan.Cost)
 	assert.Zero(t, plan.Gap())
+	assert.Equal(t, visitplan.Searched, plan.Method, "nothing is below nothing")
 }
 
 func TestAGapIsWhatIsOpenAsAPartOfTheCost(t *testing.T) {

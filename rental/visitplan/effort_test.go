@@ -36,7 +36,7 @@ func TestTheSweepLooksAtAsManyGroupsAsItDid(t *testing.T) {
 		t.Skip("a processor that fuses products into sums breaks ties elsewhere")
 	}
 	type counts [3]int // groups looked at, cents of the plan and of its bound
-	narrow := visitplan.Limits{Widths: []int{6, 25}, Nodes: 20000}
+	once, narrow := visitplan.Limits{Widths: []int{2}, Nodes: 1e6}, visitplan.Limits{Widths: []int{6, 25}, Nodes: 20000}
 	for i, row := range []struct {
 		problem *visitplan.Problem
 		limits  visitplan.Limits
@@ -51,6 +51,7 @@ func TestTheSweepLooksAtAsManyGroupsAsItDid(t *testing.T) {
 		{trips(120, 7, true, 2200), visitplan.Usual(), counts{945508, 429400, 429400}},
 		{trips(300, 8, false, 2200), visitplan.Usual(), counts{175271, 1016000, 1016000}},
 		{trips(200, 9, true, 2200), narrow, counts{50366, 721400, 716400}},
+		{crowded(20, 9, 60), once, counts{2478, 71200, 71200}},
 		{crowded(24, 10, 60), visitplan.Usual(), counts{7145, 93600, 93600}},
 		{crowded(150, 11, 200), narrow, counts{119038, 539400, 539400}},
 		{falling(40, 12), visitplan.Usual(), counts{499, 58600, 58600}},
@@ -58,6 +59,7 @@ func TestTheSweepLooksAtAsManyGroupsAsItDid(t *testing.T) {
 	} {
 		plan, err := visitplan.Solve(row.problem, row.limits)
 		require.NoError(t, err)
+		assert.Equal(t, plan.Method == visitplan.Consecutive, plan.Proof != 0)
 		cents := func(cost float64) int { return int(math.Round(cost)) }
 		assert.Equal(t, row.took, counts{plan.Nodes, cents(plan.Cost), cents(plan.Bound)}, fmt.Sprintf("problem %d", i+1))
 	}

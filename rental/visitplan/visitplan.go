@@ -165,7 +165,7 @@ func sound(problem *Problem) error {
 			return fmt.Errorf("job %d is ready on day %d and due on day %d: %w", i+1, job.Ready, job.Due, ErrWindow)
 		}
 		price := problem.Price.Of(problem.Price.Add(0, job.Kind))
-		if math.IsNaN(price) || math.IsInf(price, 0) || price < 0 {
+		if !(price >= 0 && price <= math.MaxFloat64) {
 			return fmt.Errorf("job %d alone costs %v and must have a cost of its own: %w", i+1, price, ErrPrice)
 		}
 	}
