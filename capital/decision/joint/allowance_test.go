@@ -49,3 +49,14 @@ func TestEveryReasonThatForbidsASetIsGiven(t *testing.T) {
 	assert.Equal(t, []string{joint.Supply, joint.Needed}, forbids(true, false))
 	assert.Empty(t, forbids(false, false))
 }
+
+func TestAHandfulOfFloorAndOfMoneyAreLimitsToo(t *testing.T) {
+	s := studygen.Round()
+	forbids := func(owned ...bool) []string { return joint.AllowanceOf(s, work.New(s)).Forbids(owned) }
+	s.Studio.FloorFree = 0.9
+	s.Machines[0].FootprintLength, s.Machines[0].FootprintWidth, s.Machines[0].FloorShare = 1, 1, 1
+	assert.Equal(t, []string{joint.Floor}, forbids(true, false))
+	s.Studio.FloorFree, s.Studio.Budget = 0, 0.9
+	assert.Equal(t, []string{joint.Money}, forbids(true, false))
+	assert.Empty(t, forbids(false, false))
+}

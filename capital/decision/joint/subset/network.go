@@ -94,7 +94,7 @@ func (n *network) variableOf(items uint64) int {
 			return one.variable
 		}
 	}
-	vars := []int{0}
+	vars := make([]int, 1) // its own variable, which is numbered below
 	for rest, parts := items, 0; rest != 0; parts++ {
 		part := n.largest(rest, (bits.OnesCount64(rest)+2-parts)/(3-parts))
 		vars = append(vars, n.variableOf(part))

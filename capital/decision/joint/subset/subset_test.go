@@ -180,3 +180,19 @@ func byKind(p *Problem) float64 {
 	}
 	return least
 }
+
+// Where not even owning nothing is allowed there is no set, and no next step of
+// another limit helps.
+func TestWhereNothingIsAllowedThereIsNoSet(t *testing.T) {
+	for _, machines := range []int{8, 14} {
+		p := instance(machines, 20, 1, true)
+		p.Limits[0].Most = -1
+		answer := Cheapest(p, 3, 1<<20)
+		assert.Empty(t, answer.Sets)
+		assert.True(t, answer.Proven)
+		assert.True(t, math.IsInf(answer.Bound, 1))
+		step := NextStep(p, 1, 1e12, 1<<20)
+		assert.True(t, step.Proven)
+		assert.True(t, math.IsInf(step.Most, 1))
+	}
+}
