@@ -11,6 +11,7 @@ import (
 	"shopstint/capital/decision/alternative"
 	"shopstint/model"
 	"shopstint/model/chance"
+	"shopstint/model/quantity"
 	"shopstint/model/studygen"
 	"shopstint/model/work"
 )
@@ -108,4 +109,25 @@ func TestKnowledgeIsJudgedOnTheFuturesOfTheOtherHalf(t *testing.T) {
 		slices[i] = uint8(3 + 2*(i/chance.PerBlock)) // no slice lies in both halves
 	}
 	assert.Zero(t, Worth(rows, 2, slices).Value, "what was never seen says nothing")
+	for i := range slices {
+		slices[i], rows[2*i+1] = 0, 5
+		if i%chance.PerBlock == 0 {
+			slices[i], rows[2*i+1] = 7, -100
+		}
+	}
+	assert.Equal(t, 200.0/128, Worth(rows, 2, slices).Value, "what was seen once in each half says something")
+}
+
+func TestWithoutRangesAndWithoutJobsNothingIsDrawn(t *testing.T) {
+	s := studygen.Round()
+	s.Origins, s.Correlations = nil, nil
+	for _, row := range []struct {
+		jobs    float64
+		certain bool
+	}{{0, true}, {0.5, false}} {
+		s.JobTypes[0].PerYear = quantity.Count(row.jobs)
+		result, err := Draw(context.Background(), s, Options{Most: 64})
+		require.NoError(t, err)
+		assert.Equal(t, row.certain, result.Certainty, "%v jobs", row.jobs)
+	}
 }

@@ -398,3 +398,16 @@ func TestCostsByWhichSellingAndBuyingAgainGainsAreNotParted(t *testing.T) {
 		assert.Equal(t, row.parts, ok, "fetched %g", row.fetched)
 	}
 }
+
+func TestWhatIsForbiddenCostsMoreThanAnyRoadmap(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		p := drawInstance(t, false)
+		p.budget, p.rooms, p.ceiling = slices.Repeat([]float64{infinite}, p.years), nil, 0
+		p.tables = slices.DeleteFunc(p.tables, func(one table) bool { // the rules
+			return slices.ContainsFunc(one.cost, func(row []float64) bool { return slices.Max(row) > 50 })
+		})
+		forbidden := p.forbidden()
+		p.ceiling = infinite
+		everyPlan(p, func(_ []span, cost float64) { assert.Less(t, cost, forbidden) })
+	})
+}

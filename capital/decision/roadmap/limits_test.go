@@ -160,6 +160,9 @@ func TestManyMachinesExcludeEachOtherInPairs(t *testing.T) {
 			assert.Equal(t, 20+a+b <= 33, l.out.allowed(plan) && l.out.cost(plan) < l.out.forbidden(), "%d and %d", b, a)
 		}
 	}
+	for m := range 15 {
+		assert.True(t, l.out.allowed([]span{{m, 0, 1}}), "%d alone", m)
+	}
 	s.Studio.People = 3
 	l.addSupply()
 	assert.NotEmpty(t, l.wide)
