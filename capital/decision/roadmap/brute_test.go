@@ -411,3 +411,65 @@ func TestWhatIsForbiddenCostsMoreThanAnyRoadmap(t *testing.T) {
 		everyPlan(p, func(_ []span, cost float64) { assert.Less(t, cost, forbidden) })
 	})
 }
+
+// once is a machine for three years that costs 30 to buy and fetches 29 at any time.
+func once(again bool) machine {
+	out := machine{again: again}
+	for a := range 3 {
+		own, paid := []float64{infinite, infinite, infinite, infinite}, make([]float64, 3)
+		paid[a] = 30
+		for b := a + 1; b <= 3; b++ {
+			own[b] = 30 - 29
+		}
+		out.own, out.paid = append(out.own, own), append(out.paid, paid)
+	}
+	return out
+}
+
+// Sets say enough where what is bought may be bought again and nothing is paid later
+// out of a budget.
+func TestSetsAreWalkedThroughOnlyWhereTheySayEnough(t *testing.T) {
+	free := []float64{infinite, infinite, infinite}
+	parted := func(budget []float64, change func(*machine)) bool {
+		one := once(true)
+		change(&one)
+		p := &instance{years: 3, budget: budget, machines: []machine{one}}
+		_, ok := p.trades()
+		return ok
+	}
+	assert.True(t, parted(free, func(*machine) {}))
+	assert.False(t, parted(free, func(m *machine) { m.again = false }), "sold early, it could be bought again")
+	assert.False(t, parted(free, func(m *machine) { m.own[1][2] += 0.01 }), "dearer for that one year")
+	assert.True(t, parted(free, func(m *machine) { m.paid[0][2] = 5 }))
+	assert.False(t, parted([]float64{100, 100, 100}, func(m *machine) { m.paid[0][2] = 5 }))
+	assert.False(t, parted([]float64{infinite, infinite, 100}, func(m *machine) { m.paid[1][2] = 5 }))
+	assert.True(t, parted([]float64{infinite, 100, infinite}, func(m *machine) { m.paid[0][2] = 5 }), "paid when there is no limit")
+}
+
+// Renting costs 50 in the first and the last year and nothing in the second, in which
+// owning costs 10: the machine is sold in between, or bought for the last year only.
+func TestWhatIsSoldAYearAfterItWasBoughtIsSoldInThePlan(t *testing.T) {
+	for _, row := range []struct {
+		rents [3]float64
+		want  []span
+	}{
+		{[3]float64{50, -10, 50}, []span{{0, 0, 1}, {0, 2, 3}}},
+		{[3]float64{50, -10, -10}, []span{{0, 0, 1}}},
+		{[3]float64{-10, -10, 50}, []span{{0, 2, 3}}},
+		{[3]float64{-10, 50, -10}, []span{{0, 1, 2}}},
+	} {
+		for _, budget := range []float64{infinite, 30} {
+			p := &instance{years: 3, budget: []float64{budget, budget, budget}, machines: []machine{once(true)}}
+			of := table{machines: []int{0}}
+			for _, rent := range row.rents {
+				of.cost = append(of.cost, []float64{max(0, rent), max(0, -rent)})
+			}
+			p.tables = []table{of}
+			parts, ok := p.trades()
+			require.True(t, ok)
+			plan, cost := p.bySets(parts, p.wholeDomain())
+			assert.Equal(t, row.want, plan)
+			assert.InDelta(t, p.cost(plan), cost, 1e-9)
+		}
+	}
+}

@@ -273,3 +273,26 @@ func TestASpanIsBarredFromTheFirstYearThatBreaksALimit(t *testing.T) {
 	p.trim()
 	assert.Equal(t, [][]int{nil, nil, {5}, nil, nil}, [][]int{barred(0), barred(1), barred(2), barred(3), barred(4)})
 }
+
+// Two people, 29 A, and machines of 20, 15, 14, 13 and 5 A: the two largest of a set
+// decide. The smallest runs beside any other and is not in the table.
+func TestTheLargestOfASetThatThePeopleRunDecide(t *testing.T) {
+	s := studygen.Round()
+	one := s.Machines[0]
+	s.Machines = nil
+	amps := []int{5, 14, 20, 13, 15}
+	for m, draw := range amps {
+		one.Key, one.Motor = "m"+string(rune('a'+m)), quantity.Power(230*draw)
+		s.Machines = append(s.Machines, one)
+	}
+	s.Studio.Volts, s.Studio.Phases, s.Studio.People, s.Studio.Amps = 230, 1, 2, 29
+	l := &laying{study: s, out: &instance{years: 1, machines: make([]machine, len(amps)), budget: []float64{infinite}}}
+	l.addSupply()
+	require.Len(t, l.out.tables, 1)
+	table := l.out.tables[0]
+	require.Equal(t, []int{2, 4, 1, 3}, table.machines, "by what they draw")
+	for set, cost := range table.cost[0] {
+		large := set&1 == 1 && set != 1 // 20 A beside any of the others
+		assert.Equal(t, large, cost > 0, "set %04b: 15 and 14 A just fit, whatever smaller is owned besides", set)
+	}
+}
