@@ -470,6 +470,8 @@ func TestWhatIsSoldAYearAfterItWasBoughtIsSoldInThePlan(t *testing.T) {
 			plan, cost := p.bySets(parts, p.wholeDomain())
 			assert.Equal(t, row.want, plan)
 			assert.InDelta(t, p.cost(plan), cost, 1e-9)
+			got := newSolver(p).best(p.wholeDomain(), infinite, enough)
+			assert.Equal(t, outcome{plan: plan, cost: cost, bound: cost}, got, "by sets: no part of a search was looked at")
 		}
 	}
 }

@@ -274,13 +274,13 @@ func TestASpanIsBarredFromTheFirstYearThatBreaksALimit(t *testing.T) {
 	assert.Equal(t, [][]int{nil, nil, {5}, nil, nil}, [][]int{barred(0), barred(1), barred(2), barred(3), barred(4)})
 }
 
-// Two people, 29 A, and machines of 20, 15, 14, 13 and 5 A: the two largest of a set
-// decide. The smallest runs beside any other and is not in the table.
+// Two people, 29 A, and machines of 20, 15, 14, 13, 9 and 5 A: the two largest of a set
+// decide. The two smallest run beside any other and are not in the table.
 func TestTheLargestOfASetThatThePeopleRunDecide(t *testing.T) {
 	s := studygen.Round()
 	one := s.Machines[0]
 	s.Machines = nil
-	amps := []int{5, 14, 20, 13, 15}
+	amps := []int{5, 14, 20, 13, 15, 9}
 	for m, draw := range amps {
 		one.Key, one.Motor = "m"+string(rune('a'+m)), quantity.Power(230*draw)
 		s.Machines = append(s.Machines, one)
