@@ -84,10 +84,33 @@ func TestWhatNeitherCostsNorSavesHasNoBreakEven(t *testing.T) {
 	rented := alternative.RentOf(s, plan, make([]bool, len(s.Machines)))
 	result := DecideAll(s, plan, &rented)[0]
 	assert.Zero(t, result.Difference)
+	assert.Zero(t, result.Jobs, "no piece fits it")
 	for _, found := range result.BreakEvens {
 		assert.Empty(t, found.Crossings, found.In)
 	}
 	end, _, turns := Swing{Value: 5, Low: 1, High: 6, AtLow: -1, AtHigh: 2}.turningEnd(0)
 	assert.False(t, turns, "an answer of nothing has no other side")
 	assert.Zero(t, end)
+}
+
+// Of two job types alike, one of them too wide for the planer, the other alone is spread
+// over: 20 jobs a year.
+func TestAJobThatDoesNotRunOnAMachineIsNotOneOfItsJobs(t *testing.T) {
+	s := studygen.Round()
+	plan := work.New(s)
+	rented := alternative.RentOf(s, plan, make([]bool, len(s.Machines)))
+	alone := Decide(s, plan, &rented, 0)
+	wide := s.Clone().JobTypes[0]
+	wide.Key = "wide"
+	for i := range wide.Pieces {
+		wide.Pieces[i].Width = 0.99
+	}
+	s.JobTypes = append(s.JobTypes, wide)
+	s.Machines[0].MaxWidth = 0.95
+	plan = work.New(s)
+	rented = alternative.RentOf(s, plan, make([]bool, len(s.Machines)))
+	both := Decide(s, plan, &rented, 0)
+	assert.InDelta(t, 20, both.Jobs, 0)
+	assert.InDelta(t, alone.PerJob, both.PerJob, 1e-9)
+	assert.InDelta(t, alone.PerHour, both.PerHour, 1e-9)
 }

@@ -346,6 +346,11 @@ func TestTheCurveKeepsItsPartsApart(t *testing.T) {
 			}
 		}
 		assert.InDelta(t, own, curve.Work, studygen.Dust(own), "seed %d machine %d", d.seed, result.Machine)
+		kept := 0.0
+		for year, amount := range result.Owner.Table[capital.Upkeep] {
+			kept += amount * result.Owner.Table[capital.Discount][year] * (1 - float64(d.study.Studio.TaxRate))
+		}
+		assert.InDelta(t, kept, curve.Upkeep(1), studygen.Dust(kept), "seed %d machine %d", d.seed, result.Machine)
 		assert.InDelta(t, curve.Fixed+curve.Upkeep(0), idle, studygen.Dust(idle), "seed %d machine %d", d.seed, result.Machine)
 		assert.InDelta(t, curve.Floor, curve.Saving(0), studygen.Dust(result.Saved), "seed %d machine %d", d.seed, result.Machine)
 	})
