@@ -13,7 +13,7 @@ func Crossings(difference func(float64) float64, low, high float64, corners []fl
 	points := grid(low, high, corners)
 	var found []float64
 	from, left := points[0], difference(points[0]) // the last point that has a side
-	var level float64 // where a level stretch began
+	var level float64                              // where a level stretch began
 	onLevel := false
 	for _, x := range points[1:] {
 		right := difference(x)
