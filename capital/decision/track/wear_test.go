@@ -207,3 +207,10 @@ func TestWhatEndedWithoutARunHasNoPartInWhatEndsCost(t *testing.T) {
 	require.True(t, cost.Known)
 	assert.Equal(t, cost, idle)
 }
+
+func TestADiscCostsItsOwnPriceThoughItIsUnderOne(t *testing.T) {
+	disc := worn(t, taken(t, studygen.Round(), over("disc80", logbook.HasArea,
+		buy(0, "1", 0.50), buy(0, "2", 0.90), use(1, "1", 1), end(2, "1", logbook.Dull))), "abrasives.disc80")
+	assert.InDelta(t, 0.50, disc.Paid, 1e-12)
+	assert.InDelta(t, 0.70, disc.Price.Value, 1e-12)
+}
