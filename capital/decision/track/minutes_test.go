@@ -13,6 +13,7 @@ import (
 	"shopstint/model/logbook"
 	"shopstint/model/quantity"
 	"shopstint/model/studygen"
+	"shopstint/model/work"
 )
 
 // Source of the examples below: common practice, no source; sums stand beside them.
@@ -283,4 +284,23 @@ func TestASetUpIsSuggestedFromFiveLinesThatNameNoJob(t *testing.T) {
 	assert.False(t, suggested(4, "", 9))
 	assert.False(t, suggested(8, "top", 9), "grits may have been changed in them")
 	assert.False(t, suggested(8, "", 4.95), "as in the study")
+}
+
+// A piece of just the mass from which on pieces are heavy is handled as a light one.
+func TestAPieceAtTheLimitIsLight(t *testing.T) {
+	s := studygen.Round()
+	s.Studio.HeavyOver = work.PieceMass(&s.JobTypes[0].Pieces[0], &s.Materials[0])
+	m := machine(t, taken(t, s, []logbook.Entry{timed(0, "planer", "top", "plane", 1, 17)}), "shops.mill.machines.planer")
+	assert.True(t, m.Light)
+	assert.False(t, m.Heavy)
+	assert.InDelta(t, 8*(2.4/6+0.5)+1, m.All.Predicted.Minutes(), 1e-9)
+}
+
+func TestMeasuredLinesAloneTellNothingOfFeedAndHandling(t *testing.T) {
+	s := studygen.Round()
+	s.JobTypes[0].Operations[2].Measured = quantity.Minutes(38)
+	m := machine(t, taken(t, s, cuts(12, 1.5)), "tools.saw")
+	assert.Zero(t, m.Reckoned)
+	assert.Equal(t, 12, m.All.Lines)
+	assert.Equal(t, track.TooFew, m.Bias)
 }
