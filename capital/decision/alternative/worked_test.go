@@ -312,6 +312,9 @@ func TestAYearOfAJobTypeGrowsLineByLine(t *testing.T) {
 	s.Growth = model.Growth{Rental: 0.04, Travel: -0.02, Labour: 0.03, Consumables: 0.05}
 	s.JobTypes[0].Growth = 0.10
 	s.Studio.LiftLimit = 15 // so that hands are hired
+	s.JobTypes[0].Operations = append(s.JobTypes[0].Operations, model.Operation{
+		Key: "finish", Class: model.Orbital, Faces: 1, SetupPer: model.PerJob, Grits: []model.Grit{{Key: "150"}},
+	})
 	rent := rentOf(s)
 	job := &rent.Jobs[0]
 	for year := range 3 {
@@ -328,6 +331,7 @@ func TestAYearOfAJobTypeGrowsLineByLine(t *testing.T) {
 				assert.InDelta(t, amount[0], amount[1], 1e-6, "year %d, line %d", year, i)
 			}
 			assert.Positive(t, got.Helpers)
+			assert.Positive(t, got.BenchAbrasives)
 		}
 	}
 }
