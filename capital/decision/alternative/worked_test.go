@@ -178,6 +178,17 @@ func TestAnInductionIsPaidOnceForEachMachineThatIsUsed(t *testing.T) {
 	// 75 and 8 % tax, and 2 h at 60, for the planer and for the belt.
 	assert.InDelta(t, 2*(81+120), rentOf(s).Induction, cents)
 	assert.InDelta(t, 81+120, rentOf(s, 0).Induction, cents, "none for the planer beside an own one")
+	both := rentOf(s)
+	assert.InDelta(t, 2*81, both.InductionFees, cents)
+	assert.InDelta(t, 2*2, both.InductionHours, cents)
+	assert.InDelta(t, 2*120, both.InductionOwn, cents)
+	due := alternative.InductionsOf(s, work.New(s))
+	require.Len(t, due, 2)
+	for q, one := range due {
+		assert.Equal(t, [2]int{0, q}, [2]int{one.Shop, one.Machine})
+		assert.InDeltaSlice(t, []float64{81, 2, 201}, []float64{one.Fee, one.Hours, one.Cost}, cents)
+	}
+	assert.Equal(t, []alternative.Place{{Shop: 0, Machine: 1}}, alternative.Inductions(s, work.New(s), set(s, 0)))
 	s.JobTypes[0].PerYear = 0
 	assert.Zero(t, rentOf(s).Induction, "nor for work that does not come")
 }

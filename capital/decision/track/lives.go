@@ -131,7 +131,7 @@ func (t *Tracker) addWearResult(results []Wear, s *subject) []Wear {
 	}
 	w := Wear{
 		Path: s.path, Name: s.name, Edge: s.edge != nil, Measure: s.measure, Damaged: s.damaged,
-		Sharpened: s.sharpens, Replaced: s.replaced, Bought: s.price.Should, Errands: s.edgeWork.N, Run: s.run, Study: s.studyLife(),
+		Sharpened: s.sharpens, Replaced: s.replaced, Bought: s.price.Should, Priced: s.edgeWork.N, Run: s.run, Study: s.studyLife(),
 	}
 	all, dull := s.all, s.dull
 	all.single, dull.single = slices.Clone(all.single), slices.Clone(dull.single)

@@ -336,3 +336,36 @@ func TestTurningIsHandlingAndNoCutting(t *testing.T) {
 	assert.InDelta(t, factors.A, m.Factors.A, 1e-9)
 	assert.InDelta(t, factors.B, m.Factors.B, 1e-9)
 }
+
+// Half as long again as reckoned, at whoever does the work.
+func TestEveryMachineIsMovedByItsOwnFigures(t *testing.T) {
+	for _, one := range []struct {
+		subject, operation, path string
+		minutes                  float64
+		paths                    []string
+	}{
+		{"planer", "plane", "shops.mill.machines.planer", 16.2, []string{"feed", "handling_heavy", "turning"}},
+		{"planer_own", "plane", "machines.planer_own", 16.2, []string{"feed", "handling_heavy", "turning"}},
+		{"belt", "sand", "shops.mill.machines.belt", 23.8, []string{"feed", "handling_heavy", "turning"}},
+		{"belt_own", "sand", "machines.belt_own", 23.8, []string{"feed", "handling_heavy", "turning"}},
+		{"saw", "cut", "tools.saw", 45.6, []string{"feed", "handling_heavy"}},
+		{"router", "edge", "tools.router", 29.5, []string{"feed", "handling_heavy"}},
+		{"sled", "plane", "tools.sled", 118, []string{"area_time", "turning"}},
+		{"disc", "sand", "tools.disc", 184.8, []string{"area_time", "turning"}},
+	} {
+		var log []logbook.Entry
+		for day := range 6 {
+			log = append(log, timed(day, one.subject, "top", one.operation, 1, one.minutes*1.5), timed(day, one.subject, "", logbook.Setup, 1, 95))
+		}
+		var paths, want []string
+		for _, found := range taken(t, studygen.Round(), log).Suggestions {
+			paths = append(paths, found.Path)
+			assert.Less(t, found.Low, found.New, found.Path)
+			assert.Less(t, found.New, found.High, found.Path)
+		}
+		for _, name := range append(one.paths, "setup") {
+			want = append(want, one.path+"."+name)
+		}
+		assert.Equal(t, want, paths)
+	}
+}

@@ -246,7 +246,7 @@ func (s *suggester) ofWear(w *Wear) {
 	if w.Edge {
 		errand := s.inputs[w.Path+".errand"].Number()
 		if old := s.inputs[w.Path+".sharpening_price"].Number() + errand; w.Sharpening.Excludes(old) {
-			s.add(w.Path+".sharpening_price", w.Sharpening, w.Sharpening.Low-errand, w.Sharpening.Value-errand, w.Sharpening.High-errand, OfSharpenings, int(w.Errands))
+			s.add(w.Path+".sharpening_price", w.Sharpening, w.Sharpening.Low-errand, w.Sharpening.Value-errand, w.Sharpening.High-errand, OfSharpenings, int(w.Priced))
 		}
 	}
 	if w.Price.Excludes(s.inputs[w.Path+".price"].Number()) {

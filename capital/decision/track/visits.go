@@ -202,7 +202,7 @@ func (s *shopSums) scaled(study *model.Study, trip rental.Trip, shares []float64
 	uses := make([]rental.Use, len(shop.Machines))
 	for m := range uses {
 		switch {
-		case shares != nil:
+		case total > 0:
 			uses[m].Minutes = quantity.Duration(running * shares[m] / total)
 		case m == 0:
 			uses[m].Minutes = quantity.Duration(running)

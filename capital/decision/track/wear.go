@@ -58,7 +58,7 @@ type Wear struct {
 	StudyDamage float64  // the same in the study
 
 	Bought     float64  // new ones that were paid for
-	Errands    float64  // of those sharpened, the ones whose price was written
+	Priced     float64  // of those sharpened, the ones whose price was written
 	Sharpening Estimate // paid for one, errand included
 	Price      Estimate // paid for a new one
 }

@@ -191,7 +191,7 @@ func TestKnivesAreUsedUpByTheirLives(t *testing.T) {
 	w := worn(t, taken(t, studygen.Round(), log), "edges.knives")
 	assert.InDelta(t, 3*90+160+900/w.Belief.Mean*(160.0/4+90), w.Paid, 1e-9, "the new ones cost what the old ones did")
 	assert.InDelta(t, 3, w.Sharpened, 0)
-	assert.InDelta(t, 3, w.Errands, 0)
+	assert.InDelta(t, 3, w.Priced, 0)
 	assert.InDelta(t, 1, w.Replaced, 0)
 	assert.InDelta(t, 4, w.Ended, 0)
 	assert.InDelta(t, 3*3000+2500+900, w.Run, 0)
