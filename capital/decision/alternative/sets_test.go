@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/assert"
 
 	"shopstint/capital/decision/alternative"
+	"shopstint/model"
 	"shopstint/model/studygen"
 	"shopstint/model/work"
 )
@@ -70,4 +71,34 @@ func boolToInt(yes bool) int {
 		return 1
 	}
 	return 0
+}
+
+// Two planers could do the first step of all, and two sanders the next: the later one has
+// the work only where the earlier is not owned.
+func TestEverySetOfMachinesThatStandInForEachOtherIsPricedAsAlone(t *testing.T) {
+	for _, collector := range []bool{false, true} {
+		s := studygen.Round()
+		planer, sander := s.Machines[0], s.Machines[1]
+		planer.Key, planer.Price = "planer_two", 3000
+		sander.Key, sander.Price = "belt_two", 5000
+		planer.Feed *= 2
+		s.Machines = append(s.Machines, planer, sander)
+		if collector {
+			s.Fixtures = []model.Fixture{{Key: "collector", Price: 900, Resale: 0.5}}
+			s.Machines[1].Fixtures, s.Machines[2].Fixtures = []string{"collector"}, []string{"collector"}
+		}
+		owned := make([][]bool, 16)
+		for set := range owned {
+			for m := range 4 {
+				owned[set] = append(owned[set], set>>m&1 == 1)
+			}
+		}
+		plan, costs := work.New(s), make([]float64, len(owned))
+		pace := alternative.SteadyPace(s, 3)
+		alternative.SetsOf(s, plan, owned).Pricer(3).Present(s, plan, pace, costs)
+		for set, has := range owned {
+			assert.InDelta(t, alternative.Evaluate(s, plan, has).Present, costs[set], 1e-6, "%v", has)
+		}
+		assert.Greater(t, costs[5], costs[1], "the second planer has nothing to do beside the first")
+	}
 }
