@@ -216,3 +216,27 @@ func TestOneJobTypeAloneIsPricedAsAmongAll(t *testing.T) {
 		s.JobTypes[1].PerYear = before
 	}
 }
+
+func TestAYearIsTheSumOfItsLinesAndNotOfTheirParts(t *testing.T) {
+	year := alternative.Year{
+		Shop: 1, Travel: 20, Labour: 300, BenchLabour: 4e3, BenchWear: 5e4, Fee: 6e5, Induction: 7e6,
+		Helpers: 8e7, BenchAbrasives: 9e8, InductionOwn: 1e10,
+	}
+	assert.InDelta(t, 7_654_321, year.Sum(), 1e-6)
+}
+
+// Own planers for two years of three: in the last the shop's planer has to be learned, at
+// 54 with its tax, a tenth more a year, and two hours at 60, a twentieth more.
+func TestAnInductionOfALaterYearIsParted(t *testing.T) {
+	s := studygen.Round()
+	s.Growth.Rental, s.Growth.Labour = 0.10, 0.05
+	tariff := &s.Shops[0].Tariff
+	tariff.InductionFee, tariff.InductionTime, tariff.SalesTax = 50, quantity.Hours(2), 0.08
+	s.Shops[0].Machines[0].Inducted, s.Shops[0].Machines[1].Inducted = false, false
+	has, none := []bool{true, false}, []bool{false, false}
+	got := alternative.EvaluateCourse(s, work.New(s), [][]bool{has, has, none})
+	for year, want := range [][2]float64{{54 + 120, 120}, {0, 0}, {54*1.21 + 120*1.1025, 120 * 1.1025}} {
+		assert.InDelta(t, want[0], got.Rented[year].Induction, 1e-9, "year %d", year)
+		assert.InDelta(t, want[1], got.Rented[year].InductionOwn, 1e-9, "year %d", year)
+	}
+}
