@@ -41,6 +41,12 @@ func TestABladeThatANewOneTookThePlaceOfHasCostItsPrice(t *testing.T) {
 	assert.InDelta(t, 90+160, knives.Paid, 1e-9, "a sharpening, and all of what the first cost")
 }
 
+func TestABladeThatRanHalfAMetreHasCostItsPriceToo(t *testing.T) {
+	blade := bladeOf(t, buy(0, "1", 100), use(1, "1", 0.5), buy(2, "1", 70))
+	assert.InDelta(t, 100, blade.Paid, 1e-9)
+	assert.InDelta(t, 1, blade.Going, 0)
+}
+
 func TestStockThatIsBoughtAgainHasCostNothingYet(t *testing.T) {
 	blade := bladeOf(t, buy(0, "1", 100), buy(1, "1", 70), use(2, "1", 60), end(3, "1", logbook.Dull))
 	assert.InDelta(t, 70, blade.Paid, 1e-9)
@@ -145,6 +151,12 @@ func TestALineBehindAnyLaterDateIsCounted(t *testing.T) {
 	left := taken(t, studygen.Round(), []logbook.Entry{done(5), done(3), done(4), done(5)}).LeftOut
 	require.Len(t, left, 1)
 	assert.Equal(t, 2, left[0].Lines, "the third of the month and the fourth stand behind the fifth")
+}
+
+func TestOneLineBehindALaterDateIsTold(t *testing.T) {
+	left := taken(t, studygen.Round(), []logbook.Entry{done(5), done(3), done(5)}).LeftOut
+	require.Len(t, left, 1)
+	assert.Equal(t, 1, left[0].Lines)
 }
 
 func TestAnAbrasiveIsNotSharpened(t *testing.T) {
