@@ -132,6 +132,7 @@ func TestACollectorThatMachinesShareIsPaidWithTheFirstAndSoldWithTheLast(t *test
 			{Payer: 0, From: 0, To: 1, Paid: 1000, Present: 1000 - 100/1.1}, {Payer: 1, From: 2, To: 3, Paid: 1000, Present: 1000/1.21 - 100/1.331}}},
 	} {
 		s := collector()
+		s.Machines[0].Wiring, s.Machines[1].Wiring = 300, 200 // their own
 		plan := work.New(s)
 		got := alternative.EvaluateCourse(s, plan, row.course)
 		require.Len(t, got.Fixtures, len(row.stays), row.name)

@@ -137,14 +137,9 @@ func Inductions(study *model.Study, plan *work.Plan, owned []bool) []Place {
 }
 
 func inductionDue(study *model.Study) bool {
-	for s := range study.Shops {
-		for m := range study.Shops[s].Machines {
-			if !study.Shops[s].Machines[m].Inducted {
-				return true
-			}
-		}
-	}
-	return false
+	return slices.ContainsFunc(study.Shops, func(shop model.Shop) bool {
+		return slices.ContainsFunc(shop.Machines, func(machine model.HiredMachine) bool { return !machine.Inducted })
+	})
 }
 
 func inductionOf(study *model.Study, shop, machine int) Induction {

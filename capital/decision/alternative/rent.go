@@ -244,9 +244,6 @@ func priceJob(study *model.Study, plan *work.Plan, used []bool, job int, member 
 }
 
 func (r *JobRent) add(visit *rental.Visit, count float64) {
-	if count == 0 || visit.Billed == 0 {
-		return
-	}
 	r.Shop += count * visit.Shop
 	r.Travel += count * visit.Travel
 	r.Labour += count * visit.Labour

@@ -178,6 +178,17 @@ func TestAnInductionIsPaidOnceForEachMachineThatIsUsed(t *testing.T) {
 	// 75 and 8 % tax, and 2 h at 60, for the planer and for the belt.
 	assert.InDelta(t, 2*(81+120), rentOf(s).Induction, cents)
 	assert.InDelta(t, 81+120, rentOf(s, 0).Induction, cents, "none for the planer beside an own one")
+	both := rentOf(s)
+	assert.InDelta(t, 2*81, both.InductionFees, cents)
+	assert.InDelta(t, 2*2, both.InductionHours, cents)
+	assert.InDelta(t, 2*120, both.InductionOwn, cents)
+	due := alternative.InductionsOf(s, work.New(s))
+	require.Len(t, due, 2)
+	for q, one := range due {
+		assert.Equal(t, [2]int{0, q}, [2]int{one.Shop, one.Machine})
+		assert.InDeltaSlice(t, []float64{81, 2, 201}, []float64{one.Fee, one.Hours, one.Cost}, cents)
+	}
+	assert.Equal(t, []alternative.Place{{Shop: 0, Machine: 1}}, alternative.Inductions(s, work.New(s), set(s, 0)))
 	s.JobTypes[0].PerYear = 0
 	assert.Zero(t, rentOf(s).Induction, "nor for work that does not come")
 }
@@ -265,6 +276,73 @@ func TestUsesAddUpWhatTheStepsOfAMachineRun(t *testing.T) {
 			assert.InDelta(t, metres, use.Metres, 1e-9)
 			assert.InDelta(t, area, use.Area, 1e-9)
 			assert.Positive(t, use.Metres+use.Area)
+		}
+	}
+}
+
+func TestAMembershipIsOfferedWhereItHasAFee(t *testing.T) {
+	for fee, offered := range map[quantity.MoneyPerMonth]bool{0: false, 0.5: true, 40: true} {
+		s := studygen.Round()
+		first := s.Shops[0]
+		first.Key = "first"
+		s.Shops = append([]model.Shop{first}, s.Shops...)
+		s.Shops[1].Tariff.MembershipFee = fee
+		assert.Equal(t, offered, alternative.MembershipOffered(s), "at %v a month", fee)
+	}
+}
+
+// A top is sanded at the bench with one grit: 2 × 2.16 m² at 10 min and 3 min for turning,
+// half a minute for the grit and 3 for setting up are 49.7 min, 1.3 times where a rework
+// repeats it. Discs for 0.60 sand 1.2 m², so that it takes 2.16 of them. It is cut once,
+// 21.6 m of the blade for 80 that lasts 200 m.
+func TestTheBenchRepeatsWhatAReworkRepeats(t *testing.T) {
+	for repeats, times := range map[bool]float64{false: 1, true: 1.3} {
+		s := studygen.Round()
+		kind := &s.JobTypes[0]
+		kind.ReworkChance, kind.ReworkVisits = 0.3, 1
+		sand := model.Operation{Key: "sand", Class: model.Orbital, Faces: 2, SetupPer: model.PerJob, Repeat: repeats, Grits: []model.Grit{{Key: "120"}}}
+		cut := model.Operation{Key: "cut", Class: model.TrackSaw, Faces: 1, CutLength: 2.4, Cuts: 3, SetupPer: model.PerJob}
+		kind.Operations = []model.Operation{sand}
+		bench := rentOf(s).Jobs[0].Bench
+		assert.InDelta(t, 20*times*49.7/60, bench.Hours, cents)
+		assert.InDelta(t, 20*times*49.7, bench.Labour, cents, "at 60 an hour")
+		assert.InDelta(t, 20*times*2.16, bench.Wear, cents)
+		assert.InDelta(t, 20*times*2.16, bench.Abrasives, cents)
+
+		kind.Operations = []model.Operation{sand, cut}
+		both := rentOf(s).Jobs[0].Bench
+		assert.InDelta(t, 20*times*2.16, both.Abrasives, cents)
+		assert.InDelta(t, 20*(times*2.16+21.6*0.4), both.Wear, cents)
+		assert.Greater(t, both.Hours, bench.Hours)
+	}
+}
+
+// Work grows by a tenth a year, and each price at its own rate.
+func TestAYearOfAJobTypeGrowsLineByLine(t *testing.T) {
+	s := studygen.Round()
+	s.Growth = model.Growth{Rental: 0.04, Travel: -0.02, Labour: 0.03, Consumables: 0.05}
+	s.JobTypes[0].Growth = 0.10
+	s.Studio.LiftLimit = 15 // so that hands are hired
+	s.JobTypes[0].Operations = append(s.JobTypes[0].Operations, model.Operation{
+		Key: "finish", Class: model.Orbital, Faces: 1, SetupPer: model.PerJob, Grits: []model.Grit{{Key: "150"}},
+	})
+	rent := rentOf(s)
+	job := &rent.Jobs[0]
+	for year := range 3 {
+		grown := func(price float64) float64 { return math.Pow(1.10*(1+price), float64(year)) }
+		want := alternative.Year{
+			Shop: job.Shop * grown(0.04), Travel: job.Travel * grown(-0.02), Labour: job.Labour * grown(0.03), Helpers: job.Helpers * grown(0.03),
+			BenchLabour: job.Bench.Labour * grown(0.03), BenchWear: job.Bench.Wear * grown(0.05), BenchAbrasives: job.Bench.Abrasives * grown(0.05),
+		}
+		for _, got := range []alternative.Year{job.Year(s, year), rent.Years(s)[year]} {
+			for i, amount := range [][2]float64{
+				{want.Shop, got.Shop}, {want.Travel, got.Travel}, {want.Labour, got.Labour}, {want.Helpers, got.Helpers},
+				{want.BenchLabour, got.BenchLabour}, {want.BenchWear, got.BenchWear}, {want.BenchAbrasives, got.BenchAbrasives},
+			} {
+				assert.InDelta(t, amount[0], amount[1], 1e-6, "year %d, line %d", year, i)
+			}
+			assert.Positive(t, got.Helpers)
+			assert.Positive(t, got.BenchAbrasives)
 		}
 	}
 }

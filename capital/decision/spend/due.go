@@ -3,7 +3,6 @@ package spend
 import (
 	"math"
 	"slices"
-	"time"
 
 	"shopstint/capital"
 	"shopstint/capital/decision/alternative"
@@ -136,8 +135,11 @@ func dueOf(worn Worn, calendar *calendar, start int) Due {
 // too short.
 func monthsOn(day, months int) int {
 	at := timeOf(day)
-	last := time.Date(at.Year(), at.Month()+time.Month(months)+1, 0, 0, 0, 0, 0, time.UTC)
-	return day + int(last.AddDate(0, 0, min(0, at.Day()-last.Day())).Sub(at).Hours()/24)
+	on := at.AddDate(0, months, 0)
+	if on.Day() != at.Day() { // it went on into the month behind
+		on = on.AddDate(0, 0, -on.Day())
+	}
+	return day + int(on.Sub(at).Hours()/24)
 }
 
 // happens lists what happens to one owned machine, with the money of that day:

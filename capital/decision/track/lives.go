@@ -1,6 +1,7 @@
 package track
 
 import (
+	"maps"
 	"math"
 	"slices"
 	"strings"
@@ -17,12 +18,7 @@ import (
 type tally struct {
 	ended, going float64
 	single       []life.Observation
-	grouped      map[group]float64
-}
-
-type group struct {
-	step  int // of the run's logarithm
-	ended bool
+	grouped      [2]map[int]float64 // by the step of a run's logarithm: those going, those ended
 }
 
 const (
@@ -40,31 +36,22 @@ func (t *tally) add(run float64, ended bool) {
 		t.single = append(t.single, life.Observation{Run: run, Ended: ended, Count: 1})
 		return
 	}
-	if t.grouped == nil {
-		t.grouped = map[group]float64{}
+	grouped := &t.grouped[yes(ended)]
+	if *grouped == nil {
+		*grouped = map[int]float64{}
 	}
-	t.grouped[group{int(math.Round(math.Log(run) / perStep)), ended}]++
+	(*grouped)[int(math.Round(math.Log(run)/perStep))]++
 }
 
-// lives lists them, the grouped ones in the order of their runs.
+// lives lists them, the grouped ones in the order of their runs: sums in the order of a
+// map would differ in their last digit.
 func (t *tally) lives() []life.Observation {
 	lives := slices.Clone(t.single)
-	for at, count := range t.grouped {
-		lives = append(lives, life.Observation{Run: math.Exp(float64(at.step) * perStep), Ended: at.ended, Count: count})
-	}
-	slices.SortStableFunc(lives[len(t.single):], func(a, b life.Observation) int {
-		switch {
-		case a.Run < b.Run:
-			return -1
-		case a.Run > b.Run:
-			return 1
-		case a.Ended == b.Ended:
-			return 0
-		case a.Ended:
-			return -1
+	for i, grouped := range t.grouped {
+		for _, step := range slices.Sorted(maps.Keys(grouped)) {
+			lives = append(lives, life.Observation{Run: math.Exp(float64(step) * perStep), Ended: i == yes(true), Count: grouped[step]})
 		}
-		return 1
-	})
+	}
 	return lives
 }
 
@@ -88,12 +75,10 @@ func (t *Tracker) mixOf(s *subject) float64 {
 			if ours && (!row.Used || row.Ability(t.study).Consumables != "own") || !s.runsIn(t.study, row) {
 				continue
 			}
-			each := float64(t.study.JobTypes[row.Job].PerYear) * row.Metres
-			if s.abrasive != nil {
-				each = float64(t.study.JobTypes[row.Job].PerYear) * row.Area
-			}
+			metres, factor := row.Worn(t.study)
+			each := float64(t.study.JobTypes[row.Job].PerYear) * metres
 			run += each
-			plain += each / s.factors[row.Job]
+			plain += each / factor
 		}
 		if plain > 0 {
 			return run / plain
@@ -141,12 +126,12 @@ func (t *Tracker) wearResults() []Wear {
 }
 
 func (t *Tracker) addWearResult(results []Wear, s *subject) []Wear {
-	if len(s.items) == 0 && s.bought == 0 {
+	if len(s.items) == 0 {
 		return results
 	}
 	w := Wear{
 		Path: s.path, Name: s.name, Edge: s.edge != nil, Measure: s.measure, Damaged: s.damaged,
-		Sharpened: s.sharpens, Replaced: s.replaced, Bought: s.bought, Run: s.run, Study: s.studyLife(),
+		Sharpened: s.sharpens, Replaced: s.replaced, Bought: s.price.Should, Priced: s.edgeWork.N, Run: s.run, Study: s.studyLife(),
 	}
 	all, dull := s.all, s.dull
 	all.single, dull.single = slices.Clone(all.single), slices.Clone(dull.single)
@@ -177,10 +162,7 @@ func (t *Tracker) lifeOf(w *Wear, s *subject, all, dull []life.Observation) {
 	sudden, err := life.FitExponential(all)
 	w.Sudden = sudden
 	if err == nil {
-		w.Fits = Sudden
-	}
-	if sudden.Run > 0 {
-		w.SuddenMean = within(sudden.Mean, sudden.Interval(Level))
+		w.Fits, w.SuddenMean = Sudden, within(sudden.Mean, sudden.Interval(Level))
 	}
 	if fit, err := life.Fit(all); err == nil && w.Ended >= leastEnds {
 		w.Weibull = &fit
@@ -222,7 +204,7 @@ func (t *Tracker) counted(source string) bool {
 		return false
 	}
 	last, err := quantity.ParseDate(behind[:len(quantity.DateExample)])
-	return err == nil && t.span.any && t.span.first <= last.Day()
+	return err == nil && t.span.first <= last.Day()
 }
 
 // within is a figure with the one interval that is told.

@@ -62,7 +62,7 @@ type prediction struct {
 	operation         *sums
 	measured          bool // the study has minutes in place of geometry
 	lines             evidence.Ratio
-	job, at           int // indexes of job type and operation, -1 without
+	job, at           int // indexes of job type and operation, of measured ones
 }
 
 // machineSums is what the lines of one machine add up to.
@@ -152,7 +152,7 @@ func (t *Tracker) predict(key cell) *prediction {
 		return &prediction{}
 	}
 	sums := t.sumsOf(site, shop, machine)
-	p := &prediction{machine: sums, operation: sums.operation(key.operation), job: job, at: -1}
+	p := &prediction{machine: sums, operation: sums.operation(key.operation), job: job}
 	if key.operation == Setup {
 		p.once = float64(sums.ability.Setup)
 		sums.withJobs = sums.withJobs || job >= 0

@@ -118,12 +118,10 @@ func limit(leaf model.Leaf, dimension quantity.Dimension, name string, without f
 	return value
 }
 
-// scale suggests an input times a factor.
+// scale suggests an input times a factor; nothing stays nothing.
 func (s *suggester) scale(path string, by Estimate, ground Ground, count int) {
-	if leaf, ok := s.inputs[path]; ok && leaf.Number() > 0 {
-		old := leaf.Number()
-		s.add(path, by, old*by.Low, old*by.Value, old*by.High, ground, count)
-	}
+	old := s.inputs[path].Number()
+	s.add(path, by, old*by.Low, old*by.Value, old*by.High, ground, count)
 }
 
 // ofSetup moves the set-up of a machine, where its lines are of that alone.
@@ -186,10 +184,8 @@ func (s *suggester) byArea(path string) bool {
 
 // slower suggests a feed that takes so many times as long.
 func (s *suggester) slower(path string, by Estimate, ground Ground, count int) {
-	if leaf, ok := s.inputs[path]; ok && leaf.Number() > 0 {
-		old := leaf.Number()
-		s.add(path, by, old/by.High, old/by.Value, old/by.Low, ground, count)
-	}
+	old := s.inputs[path].Number()
+	s.add(path, by, old/by.High, old/by.Value, old/by.Low, ground, count)
 }
 
 // ofMeasured suggests minutes where the study has measured ones already.
@@ -250,7 +246,7 @@ func (s *suggester) ofWear(w *Wear) {
 	if w.Edge {
 		errand := s.inputs[w.Path+".errand"].Number()
 		if old := s.inputs[w.Path+".sharpening_price"].Number() + errand; w.Sharpening.Excludes(old) {
-			s.add(w.Path+".sharpening_price", w.Sharpening, w.Sharpening.Low-errand, w.Sharpening.Value-errand, w.Sharpening.High-errand, OfSharpenings, int(w.Sharpened))
+			s.add(w.Path+".sharpening_price", w.Sharpening, w.Sharpening.Low-errand, w.Sharpening.Value-errand, w.Sharpening.High-errand, OfSharpenings, int(w.Priced))
 		}
 	}
 	if w.Price.Excludes(s.inputs[w.Path+".price"].Number()) {

@@ -126,7 +126,7 @@ func New(study *model.Study) *Tracker {
 // it is given the study; a line whose keys are not is left out and counted.
 func (t *Tracker) Add(entry logbook.Entry) error {
 	day := t.dates.day(entry.Date)
-	if t.lines > 0 && day < t.span.latest {
+	if t.lines > 0 && day < t.span.last {
 		t.backwards++
 	}
 	t.lines++
@@ -147,10 +147,10 @@ func (t *Tracker) Add(entry logbook.Entry) error {
 // leave counts a line that has no part in a figure.
 func (t *Tracker) leave(why string) { t.leftOut[why]++ }
 
-// span is the first and the last day, and the day of the line before.
+// span is the first and the last day.
 type span struct {
-	first, last, latest int
-	any                 bool
+	first, last int
+	any         bool
 }
 
 func (s *span) add(day int) {
@@ -160,7 +160,7 @@ func (s *span) add(day int) {
 	if !s.any || day > s.last {
 		s.last = day
 	}
-	s.any, s.latest = true, day
+	s.any = true
 }
 
 // days counts the days from the first to the last, both in it.

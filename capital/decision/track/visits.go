@@ -81,7 +81,7 @@ func newShopSums(t *Tracker, shop int, member rental.Membership) *shopSums {
 		planned: map[plannedKey]rental.Trip{}, months: map[int]*evidence.Ratio{}, days: map[int]*dayRate{},
 	}
 	none := make([]bool, len(t.study.Machines))
-	var resin, late [2]bool
+	resin, late := false, false
 	for job := range t.study.JobTypes {
 		if work.ShopOf(t.study, job) != shop {
 			continue
@@ -91,10 +91,10 @@ func newShopSums(t *Tracker, shop int, member rental.Membership) *shopSums {
 			continue
 		}
 		kind := &t.study.JobTypes[job]
-		resin[yes(work.MaterialOf(t.study, job).Resin)], late[yes(kind.AfterHours)] = true, true
+		resin, late = resin || work.MaterialOf(t.study, job).Resin, late || kind.AfterHours
 	}
 	s.mixed = at.Tariff.Basis == model.WholeShop &&
-		(at.Tariff.ResinSupplement == 0 || !resin[1]) && (at.Tariff.AfterHours == 0 || !late[1]) && !surcharged(at)
+		(at.Tariff.ResinSupplement == 0 || !resin) && (at.Tariff.AfterHours == 0 || !late) && !surcharged(at)
 	return s
 }
 
@@ -285,10 +285,7 @@ const leastDays = 4
 // gathered brings neighbouring days together until there are at most so many: each
 // run of days becomes its middle one, so that one day far off stays one.
 func gathered(days []RateDay, most int) []RateDay {
-	if len(days) <= most {
-		return days
-	}
-	each := (len(days) + most - 1) / most
+	each := max(1, (len(days)+most-1)/most)
 	var fewer []RateDay
 	for part := range slices.Chunk(days, each) {
 		rates := make([]float64, len(part))

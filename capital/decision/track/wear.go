@@ -57,7 +57,8 @@ type Wear struct {
 	ByDamage    Estimate // share of lives that damage ended
 	StudyDamage float64  // the same in the study
 
-	Bought     float64  // new ones
+	Bought     float64  // new ones that were paid for
+	Priced     float64  // of those sharpened, the ones whose price was written
 	Sharpening Estimate // paid for one, errand included
 	Price      Estimate // paid for a new one
 }
@@ -93,7 +94,6 @@ type subject struct {
 	costs    evidence.Ratio // a pair for each life that ended: run and what its end cost
 	edgeWork evidence.Ratio // what was paid for each sharpening
 	price    evidence.Ratio // what was paid for each new one
-	bought   float64
 	months   map[int]*ends
 }
 
@@ -146,14 +146,9 @@ func (t *Tracker) addWear(entry *logbook.Entry, month int) {
 	switch {
 	case entry.Kind == logbook.Sharpen && s.edge == nil:
 		t.leave(noSuchWear)
-		return
-	case entry.Jobs <= 0:
-		entry.Jobs = 1
-	}
-	switch entry.Kind {
-	case logbook.Buy:
+	case entry.Kind == logbook.Buy:
 		s.buy(entry)
-	case logbook.Use:
+	case entry.Kind == logbook.Use:
 		s.use(t, entry, month)
 	default:
 		s.end(t, entry, month)
@@ -170,18 +165,18 @@ func (s *subject) at(entry *logbook.Entry) *item {
 	return one
 }
 
-// buy takes a purchase. With a label a new item begins, and what was in use under that
-// label is last seen; without one it is stock, and begins what is in use only when
-// nothing was.
+// buy takes a purchase. With a label a new item begins: what was in use under that
+// label is last seen, and its price is used up. Without one it is stock, and begins what
+// is in use only when nothing was.
 func (s *subject) buy(entry *logbook.Entry) {
 	price := float64(entry.Amount) / entry.Jobs
 	s.price.Add(entry.Jobs, float64(entry.Amount))
-	s.bought += entry.Jobs
 	before, used := s.items[entry.Item]
 	switch {
 	case entry.Item == "" && used:
 		return
-	case used:
+	case used && before.run > 0:
+		s.costs.Add(before.real, (1-before.usedUp)*s.priceOf(before))
 		s.close(before, false, false)
 	}
 	*s.at(entry) = item{known: true, price: price}
@@ -258,18 +253,19 @@ func (s *subject) month(month int) *ends {
 // line itself is the life's where there were no lines of use.
 func (s *subject) end(t *Tracker, entry *logbook.Entry, month int) {
 	one := s.at(entry)
+	why := noRun
 	if one.run == 0 {
 		if measure, _ := runOf(entry); measure != NoMeasure {
 			one.known = true
 		}
 		if !s.put(one, entry, t.study, month) {
-			t.leave(otherMeasure)
+			why = otherMeasure
 		}
 	}
 	lost := entry.Reason == logbook.Lost
 	ran := one.run > 0
 	if !ran {
-		t.leave(noRun)
+		t.leave(why)
 	}
 	real := one.real
 	s.close(one, !lost, entry.Reason == logbook.Damage)
