@@ -155,7 +155,7 @@ func (l *layout) give(at *yaml.Node, key string, e *Entry, content *yaml.Node, k
 func (l *layout) plainWord(e *Entry, content *yaml.Node) *yaml.Node {
 	value := l.node(yaml.ScalarNode, "", e.Value.Place)
 	l.refused[value] = true
-	for i := 0; i+1 < len(content.Content); i += 2 {
+	for i := 0; i < len(content.Content); i += 2 {
 		key := content.Content[i]
 		if key.Value == rangedKeys[0] {
 			value = content.Content[i+1]
@@ -195,7 +195,7 @@ func holdsKeys(kind reflect.Type) bool {
 // child finds or makes the node under a key.
 func (l *layout) child(at *yaml.Node, key string, named problem.Place, kind reflect.Type) *yaml.Node {
 	if at.Kind == yaml.MappingNode {
-		for i := 0; i+1 < len(at.Content); i += 2 {
+		for i := 0; i < len(at.Content); i += 2 {
 			if at.Content[i].Value == key {
 				return at.Content[i+1]
 			}

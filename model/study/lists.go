@@ -45,7 +45,7 @@ var (
 func (r *reader) pairs(path string, node *yaml.Node) iter.Seq2[*yaml.Node, *yaml.Node] {
 	return func(yield func(name, content *yaml.Node) bool) {
 		first := map[string]*yaml.Node{}
-		for i := 0; i+1 < len(node.Content); i += 2 {
+		for i := 0; i < len(node.Content); i += 2 {
 			name, content := node.Content[i], node.Content[i+1]
 			if r.readableKey(path, name, first) && !yield(name, content) {
 				return
@@ -81,7 +81,7 @@ func (r *reader) members(path string, key, node *yaml.Node, f field) {
 		r.lose(path, node, fmt.Sprintf("%s is %s", path, kindOf(node)), "write a key of your own for each, with its fields below it")
 		return
 	}
-	members := reflect.MakeSlice(f.value.Type(), 0, min(len(node.Content)/2, mostMembers(listOf(path))))
+	members := reflect.Zero(f.value.Type())
 	for name, content := range r.pairs(path, node) {
 		if members.Len() == mostMembers(listOf(path)) {
 			break // reported by countMembers
@@ -146,7 +146,7 @@ func soleInput(member reflect.Value) (field, bool) {
 
 // looksRanged tells whether a mapping is a value with its range.
 func looksRanged(node *yaml.Node) bool {
-	for i := 0; node.Kind == yaml.MappingNode && i+1 < len(node.Content); i += 2 {
+	for i := 0; node.Kind == yaml.MappingNode && i < len(node.Content); i += 2 {
 		if contains(rangedKeys, node.Content[i].Value) {
 			return true
 		}

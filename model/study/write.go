@@ -32,8 +32,8 @@ func Write(s *model.Study, places Places, comment string) ([]byte, error) {
 // otherwiseAssumed lists the assumed inputs that would not be assumed like this
 // again for the study in a text.
 func otherwiseAssumed(s *model.Study, text []byte) map[string]bool {
-	again, _, problems := Load("", text)
-	if len(problems) > 0 {
+	again, _, _ := Load("", text)
+	if again == nil {
 		return nil // whoever reads it is told
 	}
 	now := map[string]any{}
@@ -58,9 +58,9 @@ func write(s *model.Study, places Places, comment string, kept map[string]bool) 
 	if len(root.Content) > 0 {
 		root.Content[0].HeadComment = comment
 	}
-	for i := 0; i+1 < len(root.Content); i += 2 {
+	for i := 0; i < len(root.Content); i += 2 {
 		if about := sectionComment(root.Content[i].Value); about != "" {
-			root.Content[i].HeadComment = strings.TrimSpace(root.Content[i].HeadComment + "\n" + about)
+			root.Content[i].HeadComment = about
 		}
 	}
 	var text bytes.Buffer
