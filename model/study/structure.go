@@ -132,8 +132,10 @@ func (r *reader) sample(f field) string {
 		return ", such as " + quantity.DateExample
 	case f.tag.Get("ref") != "":
 		return ": a key of " + f.tag.Get("ref")
+	case f.key == "currency":
+		return ", such as EUR or USD"
 	}
-	return ", such as EUR or USD"
+	return ": " + f.tag.Get("about")
 }
 
 // figure shows a value with its unit, and for a bare number what it may be.

@@ -118,6 +118,32 @@ func TestAParserThatNamesNoLineMeansTheFirst(t *testing.T) {
 	assert.Equal(t, 3, syntaxFault("a\nb\n"+strings.Repeat("#", 70_000), errors.New("line 9: trouble")).line, "no line beyond the last")
 }
 
+// Each text over lines costs a round of the search, of which there are ten.
+func TestTheSearchForASlipGoesBehindTenTextsOverLines(t *testing.T) {
+	over := `a: "x` + "\n" + strings.Repeat("x\n", 19) + `y"` + "\n" // 21 lines
+	for texts, want := range map[int]int{9: 9*21 + 1, 10: 211, 11: 211} {
+		for remarks := range 40 { // until no beginning that is tried first ends between two texts
+			text := strings.Repeat(over, texts) + "b: @\n" + strings.Repeat("#\n", remarks)
+			lines := strings.SplitAfter(text, "\n")
+			if between(lines, texts*21) {
+				continue
+			}
+			assert.Equal(t, want, brokenLine(lines), "%d texts", texts)
+			break
+		}
+	}
+}
+
+// between tells whether the search by halves comes upon a readable beginning.
+func between(lines []string, most int) bool {
+	for good := 0; good < most; good += 21 {
+		if boundary(lines, good) != good {
+			return true
+		}
+	}
+	return false
+}
+
 func TestABrokenLineIsDescribedByWhatItLooksLike(t *testing.T) {
 	for _, row := range []struct {
 		line, complaint string
@@ -131,6 +157,11 @@ func TestABrokenLineIsDescribedByWhatItLooksLike(t *testing.T) {
 		{"a: it's\n", "did not find expected key", 1, "a quote opened on this line is not closed, or text follows it"},
 		{"a: 5\"\n", "did not find expected key", 1, "a quote opened on this line is not closed, or text follows it"},
 		{"a: \"b\" c\n", "found unexpected end of stream", 1, "a quote opened on this line is not closed, or text follows it"},
+		{"a: \"b\" \"c\"\n", "did not find expected key", 1, "this line does not fit the lines before it"},
+		{"a: 'b' 'c'\n", "did not find expected key", 1, "this line does not fit the lines before it"},
+		{"a: \"b\" \"\n", "did not find expected key", 1, "a quote opened on this line is not closed, or text follows it"},
+		{"a: 'b' '\n", "did not find expected key", 1, "a quote opened on this line is not closed, or text follows it"},
+		{"a: 'b\n", "did not find expected key", 1, "a quote opened on this line is not closed, or text follows it"},
 		{" abc\n", "could not find expected ':'", 2, "a key without a colon"},
 		{"a: [1, 2\n", "did not find expected ',' or ']'", 1, "a list or mapping opened on this line with [ or { is not closed, or lacks a comma"},
 	} {

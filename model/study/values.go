@@ -223,11 +223,12 @@ func (r *reader) ends(path string, node *yaml.Node, parts ranged, dim quantity.D
 		r.refuse(path, node, path+" has one end of a range", "give both low and high, or neither")
 		return
 	}
-	low, lowOK := r.number(path, path+".low", parts.low, dim, f)
-	high, highOK := r.number(path, path+".high", parts.high, dim, f)
-	if lowOK && highOK && (low > value || value > high) {
-		r.refuse(path, parts.value, fmt.Sprintf("%s is %s and its range runs from %s to %s", path, r.displayIn(dim, value), r.displayIn(dim, low), r.displayIn(dim, high)),
+	from, fromRead := r.number(path, path+".low", parts.low, dim, f)
+	to, toRead := r.number(path, path+".high", parts.high, dim, f)
+	if fromRead && toRead && (from > value || value > to) {
+		r.refuse(path, parts.value, fmt.Sprintf("%s is %s and its range runs from %s to %s", path, r.displayIn(dim, value), r.displayIn(dim, from), r.displayIn(dim, to)),
 			"give low, value and high in rising order")
+		return
 	}
-	return low, high, true // with an end that is told on there is no study
+	return from, to, true // where an end cannot be read the input counts as unread
 }
