@@ -5,11 +5,14 @@ import (
 	"cmp"
 	"errors"
 	"fmt"
+	"reflect"
 	"slices"
 	"strconv"
 	"strings"
 
 	"go.yaml.in/yaml/v3"
+
+	"shopstint/model"
 )
 
 // Change is a new figure for one input of a study.
@@ -127,13 +130,13 @@ type reach struct {
 	missing []string
 }
 
-// find follows a path from the root. A member that is its sole input, such as a
-// grit, is that input.
+// find follows a path from the root. A grit may be written as its sole input.
 func (p *page) find(path []string) reach {
+	sole, _ := soleInput(reflect.ValueOf(model.Grit{}))
 	at := p.root
 	for i, key := range path {
 		next := child(at, key)
-		if next == nil && i == len(path)-1 && i > 1 && (at.Kind == yaml.ScalarNode || looksRanged(at)) {
+		if next == nil && key == sole.key && (at.Kind == yaml.ScalarNode || looksRanged(at)) {
 			return reach{node: at}
 		}
 		if next == nil {

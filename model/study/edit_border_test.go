@@ -91,6 +91,7 @@ func TestAChangeWithoutAPlaceOfItsOwnIsToBeMadeByHand(t *testing.T) {
 		{strings.Replace(kept, "{class: orbital}\n", "{class: orbital, edge: \"a \\\" b\n    c\"}\n", 1), "tools.sander.edge", unusual},
 		{strings.Replace(kept, "distance:\n      value: 25 km\n", "distance:\n      value:\n        25\n        km\n", 1), "shops.mill.distance", unusual},
 		{strings.Replace(kept, `"it's said"`, "'it''s\n        said'", 1), "shops.mill.tariff.hourly_rate", unusual},
+		{kept, "shops.mill.tariff.hourly_rate.more", noPlace},
 		{"a: 1\n---\nb: 1\n", "a", "the file is no study that can be read"},
 		{"- a\n- b\n", "1", "the file is no study that can be read"},
 		{"a", "a", "the file is no study that can be read"},
@@ -156,4 +157,16 @@ job_types:
 	after, err := study.Edit("kept.yaml", []byte(before), []study.Change{{Path: "shops.mill.tolls", Value: "4"}})
 	require.NoError(t, err)
 	assert.Equal(t, strings.Replace(before, "    distance:\n", "    tolls: 4\n    distance:\n", 1), string(after))
+}
+
+func TestAChangeWithOneEndOfARangeIsRefused(t *testing.T) {
+	for _, change := range []study.Change{{Path: "studio.people", Value: "2", Low: "1"}, {Path: "studio.people", Value: "2", High: "3"}} {
+		_, err := study.Edit("kept.yaml", []byte(kept), []study.Change{change})
+		assert.Error(t, err)
+	}
+}
+
+func TestOnlyInputsAreFoundAsTheyAreWritten(t *testing.T) {
+	assert.Equal(t, map[string]string{"currency": "EUR", "start_year": "2027", "machines.planer20.value_table.2": "60 %"},
+		study.Written([]byte(kept), []string{"currency", "currency.code", "start_year", "start_year.people", "studio.people", "machines.planer20.value_table.2", "machines.planer20.value_table.4", "shops.mill"}))
 }

@@ -85,6 +85,7 @@ func TestEachProblemOfAFormStandsInTheCellThatIsWrong(t *testing.T) {
 			"Q-machines.planer20.class: machines.planer20.class has a source; only figures keep a range, a note or a source; take it out"}},
 		"a row that comes twice":         {with(row("studio.people", "2"), row("studio.people", "3")), []string{"N-studio.people: studio.people comes twice; keep one of the rows (N-studio.people)"}},
 		"a table that begins with 2":     {with(row("machines.planer20.value_table.2", "60 %")), []string{`V-machines.planer20.value_table.2: row "2" of a table stands where row 1 is due; number the rows from 1 on without a gap`}},
+		"a row that is none besides":     {with(row("machines.planer20.value_table.2", "x")), []string{`V-machines.planer20.value_table.2: row "2" of a table stands where row 1 is due; number the rows from 1 on without a gap`}},
 		"a table with a gap":             {with(row("machines.planer20.value_table.1", "60 %"), row("machines.planer20.value_table.3", "50 %")), []string{`V-machines.planer20.value_table.3: row "3" of a table stands where row 2 is due; number the rows from 1 on without a gap`}},
 		"a row of a table that is none":  {with(row("machines.planer20.value_table.1", "60 %"), row("machines.planer20.value_table.2", "x")), []string{`V-machines.planer20.value_table.2: machines.planer20.value_table.2: "x" is not understood as a share; write 12 % or 0.12`}},
 		"a value refused before":         {with(refused), nil},

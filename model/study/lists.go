@@ -57,7 +57,7 @@ func (r *reader) pairs(path string, node *yaml.Node) iter.Seq2[*yaml.Node, *yaml
 func (r *reader) readableKey(path string, name *yaml.Node, first map[string]*yaml.Node) bool {
 	switch earlier := first[name.Value]; {
 	case r.refused[name] || name.Tag == "!!merge":
-		r.unread[path] = true
+		r.unread.add(path)
 		return false
 	case name.Kind != yaml.ScalarNode:
 		r.lose(path, name, fmt.Sprintf("a key in %s is %s", nameOf(path), kindOf(name)), "write one word in front of the colon")
@@ -94,9 +94,7 @@ func (r *reader) members(path string, key, node *yaml.Node, f field) {
 		r.member(join(path, name.Value), name, content, member)
 		members = reflect.Append(members, member)
 	}
-	if members.Len() > 0 {
-		f.value.Set(members) // an empty list is as none
-	}
+	f.value.Set(members) // an empty list is as none
 	r.countMembers(path, key, len(node.Content)/2, f)
 }
 

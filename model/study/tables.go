@@ -70,7 +70,7 @@ func (r *reader) listedWord(path string, node *yaml.Node, f field, seen map[stri
 	known := strings.Fields(oneof)
 	switch {
 	case r.refused[node]:
-		r.unread[path] = true
+		r.unread.add(path)
 	case node.Kind != yaml.ScalarNode:
 		r.lose(path, node, fmt.Sprintf("an entry of %s is %s", path, kindOf(node)), "write one word")
 	case oneof == "" && !memberKey.MatchString(node.Value):

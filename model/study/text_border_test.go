@@ -68,6 +68,12 @@ func TestATextHasAtMostTwoHundredLettersOnOneLine(t *testing.T) {
 	}
 }
 
+func TestTwoBytesAreEnoughToTellUTF16(t *testing.T) {
+	for text, want := range map[string]bool{"": false, "a": false, "\x00": false, "a\x00": true, "\x00a": true, "ab": false, "\x00\x00": false, "ab\x00": false, "\xff\xfe": true, "\xfe\xff": true} {
+		assert.Equal(t, want, isWide([]byte(text)), "%q", text)
+	}
+}
+
 // Files up to 64 KiB are searched for the broken line; of larger ones the parser's
 // own line is told, which for a bad indentation is where the mapping around it begins.
 func TestTheBrokenLineIsLookedForInFilesUpToSixtyFourKibibytes(t *testing.T) {

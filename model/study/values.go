@@ -126,7 +126,7 @@ var rangedKeys = []string{"value", "low", "high", "shape", "note", "source"}
 func (r *reader) ranged(path string, node *yaml.Node, dim quantity.Dimension, f field) {
 	parts := r.rangedParts(path, node)
 	if parts.broken {
-		r.unread[path] = true
+		r.unread.add(path)
 		return
 	}
 	if parts.value == nil {

@@ -91,6 +91,10 @@ func TestARefusedValueHasNoFollowers(t *testing.T) {
 		{"distance: 25 km", "distance: {value: 25 km, shape: uniform}", "shops.mill.distance has a shape and no range; give low and high with it, or leave the shape out"},
 		{"distance: 25 km", "distance: {value: 25 km, 50}", `"50" in shops.mill.distance stands behind a comma, which ends a value in braces; use a point for decimals and nothing between thousands`},
 		{"per_year: {value: 24, low: 20, high: 30}", "per_year: {value: 24, low: 20, hig: 30}", `unknown key "hig" in job_types.top.per_year; did you mean "high"?`},
+		{"distance: 25 km", "distance: {value: 25 km, note: }", "shops.mill.distance.note is empty; write a single value behind the colon"},
+		{"distance: 25 km", "distance: {value: 25 km, note: [a]}", "shops.mill.distance.note is a list; write a single value behind the colon"},
+		{"distance: 25 km", "distance: {value: [25 km], note: a}", "shops.mill.distance.value is a list; write a single value behind the colon"},
+		{"{80: 0.3 mm}", "{80: {valu: 0.3 mm, low: 0.1 mm, high: 0.4 mm}}", `unknown key "valu" in job_types.top.operations.sand.grits.80.stock; did you mean "value"?`},
 		{"grits: {80: 0.3 mm}", "grits: {80: 0.3 mm, 80: 0.2 mm}", `the key "80" comes twice in job_types.top.operations.sand.grits; keep one of them`},
 		{"abrasives: [belt]", "abrasives: [belt, belt]", `comparisons.trim.ways.one.abrasives has "belt" twice; keep one of them`},
 		{"abrasives: [belt]", "abrasives: [Belt]", `comparisons.trim.ways.one.abrasives has "Belt", which is no key of a member; write the keys that the study gives its members`},
@@ -112,6 +116,11 @@ func TestAnAliasIsToldAndNothingThatFollowsFromIt(t *testing.T) {
 		`an anchor or alias ("*d") stands here; anchors and aliases are not read; write the value out`,
 	}, told(t, "distance: 25 km, tariff: {hourly_rate: 85 per h}", "distance: &d 25 km, tariff: *d"))
 	assert.Len(t, told(t, "ready: 2026-03-02, due: 2026-03-20", "ready: &d 2026-03-02, due: *d"), 2)
+	assert.Len(t, told(t, "distance: 25 km", "distance: {value: &v 25 km, low: *v, high: 30 km}"), 2)
+	assert.Len(t, told(t, "distance: 25 km", "distance: {low: &v 25 km, value: *v, high: 30 km}"), 2)
+	assert.Equal(t, []string{`an anchor or alias ("&d") stands here; anchors and aliases are not read; write the value out`, `the merge key "<<" stands here; merge keys are not read; write the keys out`,
+		`an anchor or alias ("*d") stands here; anchors and aliases are not read; write the value out`},
+		told(t, "planer20: {class: planer, price: 3200}", "planer20: &d {class: planer, price: 3200}\n  other: {<<: *d, class: planer, price: 1}"))
 	assert.Len(t, told(t, "abrasives: [belt]", "abrasives: [&b belt, *b]"), 2)
 	assert.Len(t, told(t, "{80: 0.3 mm}", "{80: &s 0.3 mm, 120: *s}"), 2)
 }
@@ -197,6 +206,25 @@ func TestAPlaceIsThatOfTheNearestGivenThingAround(t *testing.T) {
 	for _, path := range []string{"", "growth", "growth.rental"} {
 		_, ok := places.At(path)
 		assert.False(t, ok, path)
+	}
+}
+
+func TestWhatStandsNowhereIsToldAtTheBeginning(t *testing.T) {
+	assert.Equal(t, "s:1:1", newReader("s").placeOf("studio.people").String())
+}
+
+func TestAKeyOfAMappingIsNoRowOfATable(t *testing.T) {
+	word := func(text string) *yaml.Node { return &yaml.Node{Kind: yaml.ScalarNode, Value: text} }
+	mapping := &yaml.Node{Kind: yaml.MappingNode, Content: []*yaml.Node{word("2"), word("a"), word("1"), word("b")}}
+	table := &yaml.Node{Kind: yaml.SequenceNode, Content: mapping.Content}
+	for key, want := range map[string][2]string{"1": {"b", "2"}, "2": {"a", "a"}, "3": {"", "1"}, "4": {"", "b"}, "5": {}, "0": {}, "x": {}, "-1": {}} {
+		for i, node := range []*yaml.Node{mapping, table} {
+			found := child(node, key)
+			require.Equal(t, want[i] != "", found != nil, key)
+			if found != nil {
+				assert.Equal(t, want[i], found.Value, key)
+			}
+		}
 	}
 }
 

@@ -55,7 +55,7 @@ func write(s *model.Study, places Places, comment string, kept map[string]bool) 
 	}
 	w := writer{study: s, system: system, places: places, kept: kept}
 	root := w.keys("", structOf(s))
-	if len(root.Content) > 0 {
+	if root.Content != nil {
 		root.Content[0].HeadComment = comment
 	}
 	for i := 0; i < len(root.Content); i += 2 {
