@@ -134,3 +134,21 @@ func TestANumberIsTakenUpToTheMostThatCanBeMeant(t *testing.T) {
 		assert.Equal(t, []string{row.want}, lineProblems(t, row.over))
 	}
 }
+
+func TestThreeDigitsBehindAtMostThreeMayBeThousands(t *testing.T) {
+	for text, want := range map[string]string{
+		"1234,567": "", "0,567": "", "12,3456": "", "12,34": "",
+		"1,234":   `"1,234" may be 1234 or 1 and a part; write 1234, or 1,2340 with another decimal`,
+		"123,456": `"123,456" may be 123456 or 123 and a part; write 123456, or 123,4560 with another decimal`,
+		"9.000":   `"9.000" may be 9000 or 9 and a part; write 9000, or 9.0000 with another decimal`,
+		"1,2,3":   `"1,2,3" has more than one comma or point; write one in front of the decimals, and nothing between thousands`,
+	} {
+		_, told := read(t, "date;kind;subject;amount\n2026-11-26;buy;broom;"+text+"\n")
+		if want == "" {
+			assert.Empty(t, told, text)
+			continue
+		}
+		require.Len(t, told, 1, text)
+		assert.Contains(t, told[0], want)
+	}
+}

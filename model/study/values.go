@@ -103,7 +103,7 @@ func (r *reader) number(path, name string, node *yaml.Node, dim quantity.Dimensi
 	default:
 		return si, true
 	}
-	return 0, false
+	return si, false
 }
 
 // asPercent says how 25 % is written to whoever wrote 25.

@@ -91,6 +91,7 @@ func TestARefusedValueHasNoFollowers(t *testing.T) {
 		{"distance: 25 km", "distance: {value: 25 km, shape: uniform}", "shops.mill.distance has a shape and no range; give low and high with it, or leave the shape out"},
 		{"distance: 25 km", "distance: {value: 25 km, 50}", `"50" in shops.mill.distance stands behind a comma, which ends a value in braces; use a point for decimals and nothing between thousands`},
 		{"per_year: {value: 24, low: 20, high: 30}", "per_year: {value: 24, low: 20, hig: 30}", `unknown key "hig" in job_types.top.per_year; did you mean "high"?`},
+		{"planer20: {class: planer, price: 3200}", "Ü: {class: planer, price: x}", `"Ü" in machines is no key for a member; use small letters, digits and _, beginning with a letter, at most 32 characters`},
 		{"distance: 25 km", "distance: {value: 25 km, note: }", "shops.mill.distance.note is empty; write a single value behind the colon"},
 		{"distance: 25 km", "distance: {value: 25 km, note: [a]}", "shops.mill.distance.note is a list; write a single value behind the colon"},
 		{"distance: 25 km", "distance: {value: [25 km], note: a}", "shops.mill.distance.value is a list; write a single value behind the colon"},

@@ -130,7 +130,7 @@ func keyNode(key string) *yaml.Node {
 func (w *writer) field(path string, f field) *yaml.Node {
 	switch kind := f.value.Kind(); {
 	case kind == reflect.Struct:
-		if node := w.keys(path, f.value); len(node.Content) > 0 {
+		if node := w.keys(path, f.value); node.Content != nil {
 			return node
 		}
 		return nil
@@ -162,9 +162,6 @@ func (w *writer) list(path string, list reflect.Value) *yaml.Node {
 		content := w.keys(join(path, key), member)
 		if f, ok := soleInput(member); ok && len(content.Content) == 2 && content.Content[0].Value == f.key {
 			content = content.Content[1]
-		}
-		if content.Kind == yaml.MappingNode && len(content.Content) == 0 {
-			content.Style = yaml.FlowStyle
 		}
 		node.Content = append(node.Content, keyNode(key), content)
 	}
