@@ -57,3 +57,15 @@ func TestWhatIsAssumedSaysWhereItComesFrom(t *testing.T) {
 		assert.Equal(t, want, got, path)
 	}
 }
+
+func TestOnlyMachinesThatCutHaveAnAssumedEdge(t *testing.T) {
+	s := filled(broad())
+	for _, tool := range s.Tools {
+		want := map[string]string{model.WideBelt: "", model.Orbital: "", model.Other: ""}
+		edge, none := want[tool.Class]
+		if !none {
+			edge = "assumed_" + tool.Class + "_edge"
+		}
+		assert.Equal(t, edge, tool.Edge, tool.Class)
+	}
+}
