@@ -101,10 +101,10 @@ func (f *filling) newPrice(leaf model.Leaf) {
 func retained(machine *model.Machine, age float64) float64 {
 	first, yearly := float64(machine.FirstYearValue), float64(machine.YearlyValue)
 	kept := math.Pow(first, math.Min(age, 1)) * math.Pow(yearly, math.Max(age-1, 0))
-	if !(kept > 0) || kept > 1 {
+	if !(kept > 0) {
 		return 1 // only where a share is out of its limits, which the checks report
 	}
-	return kept
+	return math.Min(kept, 1)
 }
 
 // converter is needed where a three-phase motor meets a single-phase supply.
@@ -147,7 +147,7 @@ func (f *filling) loadingOf(mass float64) (typical, low, high float64) {
 			return entry.numbers(quantity.DimDuration)
 		}
 	}
-	return 0, 0, 0
+	return
 }
 
 // cutLength follows the piece: a saw cuts along it, a router goes around it.

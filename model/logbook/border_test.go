@@ -88,3 +88,67 @@ func TestEveryMeasureIsReadInSI(t *testing.T) {
 		assert.InDelta(t, row.want, row.of(entries[0]), 0, row.title)
 	}
 }
+
+func TestTheFirstLineIsReadUpToItsLongestLength(t *testing.T) {
+	for more, want := range map[int]string{0: "is no column of a logbook", 1: "the first line is not that of a logbook"} {
+		for _, ending := range []string{"", "\n", "\r\n"} {
+			header := "date,kind," + strings.Repeat("x", logbook.MostLine-len("date,kind,")+more)
+			_, problems := logbook.LayoutOf("l", []byte("\ufeff"+header+ending))
+			require.Len(t, problems, 1)
+			assert.Contains(t, problems[0].What, want, "%d more, %q", more, ending)
+		}
+	}
+}
+
+// Letters are counted, not bytes.
+func TestWordsHaveAHundredLettersAndNotesAThousand(t *testing.T) {
+	for _, row := range []struct {
+		word, note int
+		want       string
+	}{
+		{100, 1000, ""},
+		{101, 1000, " is longer than 100 characters; shorten it"},
+		{100, 1001, " is longer than 1000 characters; shorten it"},
+	} {
+		told := lineProblems(t, "2026-11-26,buy,"+strings.Repeat("ü", row.word)+",,,,,,9,,,,,"+strings.Repeat("ü", row.note))
+		if row.want == "" {
+			assert.Empty(t, told)
+			continue
+		}
+		require.Len(t, told, 1)
+		assert.True(t, strings.HasSuffix(told[0], row.want), told[0])
+	}
+}
+
+func TestANumberIsTakenUpToTheMostThatCanBeMeant(t *testing.T) {
+	for _, row := range []struct{ most, over, want string }{
+		{"2026-11-26,done,,,coffee,,10000,,,,,,,", "2026-11-26,done,,,coffee,,10001,,,,,,,", `l:2:27: jobs: "10001" is too much to be meant; give at most 10000`},
+		{"2026-11-26,work,sander43,,coffee,sand,,1000000,,,,,,", "2026-11-26,work,sander43,,coffee,sand,,1000001,,,,,,", `l:2:40: minutes: "1000001" is too much to be meant; give at most 1000000`},
+		{"2026-11-26,buy,a broom,,,,,,100000000,,,,,", "2026-11-26,buy,a broom,,,,,,100000001,,,,,", `l:2:29: amount: "100000001" is too much to be meant; give at most 100000000`},
+		{"2026-11-26,use,small_blade,2,,,,,,1000000000,,,,", "2026-11-26,use,small_blade,2,,,,,,1000000001,,,,", `l:2:35: length: "1000000001" is too much to be meant; give at most 1000000000`},
+		{"2026-11-26,use,belt80,2,,,,,,,1000000,,,", "2026-11-26,use,belt80,2,,,,,,,1000001,,,", `l:2:31: area: "1000001" is too much to be meant; give at most 1000000`},
+		{"2026-11-26,use,small_blade,2,,,,,,,,200000,,", "2026-11-26,use,small_blade,2,,,,,,,,200001,,", `l:2:37: hours: "200001" is too much to be meant; give at most 200000`},
+		{"2026-11-26,buy,a broom,,,,,,0,,,,,", "2026-11-26,buy,a broom,,,,,,-0.01,,,,,", `l:2:29: amount: "-0.01" is negative; leave the minus out`},
+	} {
+		assert.Empty(t, lineProblems(t, row.most))
+		assert.Equal(t, []string{row.want}, lineProblems(t, row.over))
+	}
+}
+
+func TestThreeDigitsBehindAtMostThreeMayBeThousands(t *testing.T) {
+	for text, want := range map[string]string{
+		"1234,567": "", "0,567": "", "12,3456": "", "12,34": "",
+		"1,234":   `"1,234" may be 1234 or 1 and a part; write 1234, or 1,2340 with another decimal`,
+		"123,456": `"123,456" may be 123456 or 123 and a part; write 123456, or 123,4560 with another decimal`,
+		"9.000":   `"9.000" may be 9000 or 9 and a part; write 9000, or 9.0000 with another decimal`,
+		"1,2,3":   `"1,2,3" has more than one comma or point; write one in front of the decimals, and nothing between thousands`,
+	} {
+		_, told := read(t, "date;kind;subject;amount\n2026-11-26;buy;broom;"+text+"\n")
+		if want == "" {
+			assert.Empty(t, told, text)
+			continue
+		}
+		require.Len(t, told, 1, text)
+		assert.Contains(t, told[0], want)
+	}
+}

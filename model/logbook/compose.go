@@ -71,7 +71,7 @@ func words(line *cells, faults []fault) []fault {
 		}
 		switch {
 		case text == "":
-		case len(text) > most && utf8.RuneCountInString(text) > most:
+		case utf8.RuneCountInString(text) > most:
 			faults = append(faults, fault{c, quoted(text) + " is longer than " + strconv.Itoa(most) + " characters", "shorten it"})
 		case strange([]byte(text)) >= 0:
 			faults = append(faults, fault{c, quoted(text) + " has a sign that is no text, such as a line break", "write it on one line"})

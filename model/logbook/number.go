@@ -50,16 +50,16 @@ func (m measure) number(text string) (si float64, code string, what, right strin
 		si, code, err = m.parse(text)
 		var wrong *quantity.ParseError
 		if errors.As(err, &wrong) {
-			return 0, "", wrong.What, wrong.Right
+			return si, code, wrong.What, wrong.Right
 		}
 	}
 	switch {
 	case si < 0:
-		return 0, "", quoted(text) + " is negative", "leave the minus out"
+		what, right = quoted(text)+" is negative", "leave the minus out"
 	case si > m.most*m.size:
-		return 0, "", quoted(text) + " is too much to be meant", "give at most " + m.text(m.most*m.size)
+		what, right = quoted(text)+" is too much to be meant", "give at most "+m.text(m.most*m.size)
 	}
-	return si + 0, code, "", "" // + 0 turns -0 into 0
+	return si + 0, code, what, right // + 0 turns -0 into 0
 }
 
 // parse reads a number with or without its unit.

@@ -61,9 +61,7 @@ func parse(text string) (documents []*yaml.Node, err error) {
 		case err != nil:
 			return nil, err
 		}
-		if len(document.Content) > 0 {
-			documents = append(documents, document)
-		}
+		documents = append(documents, document)
 	}
 }
 

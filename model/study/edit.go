@@ -5,11 +5,14 @@ import (
 	"cmp"
 	"errors"
 	"fmt"
+	"reflect"
 	"slices"
 	"strconv"
 	"strings"
 
 	"go.yaml.in/yaml/v3"
+
+	"shopstint/model"
 )
 
 // Change is a new figure for one input of a study.
@@ -105,11 +108,12 @@ type page struct {
 
 func open(text string) (*page, error) {
 	body := strings.TrimPrefix(text, "\ufeff")
+	readable, _ := plain([]byte(text)) // nothing of what is no text, and nothing is no study
 	p := &page{mark: text[:len(text)-len(body)], end: "\n", lines: strings.SplitAfter(body, "\n")}
 	if strings.Contains(body, "\r\n") {
 		p.end = "\r\n"
 	}
-	documents, err := parse(strings.ReplaceAll(body, "\r\n", "\n"))
+	documents, err := parse(readable)
 	if err != nil || len(documents) != 1 || documents[0].Content[0].Kind != yaml.MappingNode {
 		return nil, errors.New("the file is no study that can be read")
 	}
@@ -126,13 +130,13 @@ type reach struct {
 	missing []string
 }
 
-// find follows a path from the root. A member that is its sole input, such as a
-// grit, is that input.
+// find follows a path from the root. A grit may be written as its sole input.
 func (p *page) find(path []string) reach {
+	sole, _ := soleInput(reflect.ValueOf(model.Grit{}))
 	at := p.root
 	for i, key := range path {
 		next := child(at, key)
-		if next == nil && i == len(path)-1 && i > 1 && (at.Kind == yaml.ScalarNode || looksRanged(at)) {
+		if next == nil && key == sole.key && (at.Kind == yaml.ScalarNode || looksRanged(at)) {
 			return reach{node: at}
 		}
 		if next == nil {
@@ -148,7 +152,7 @@ func child(node *yaml.Node, key string) *yaml.Node {
 	if row, err := strconv.Atoi(key); node.Kind == yaml.SequenceNode && err == nil && row > 0 && row <= len(node.Content) {
 		return node.Content[row-1]
 	}
-	for i := 0; node.Kind == yaml.MappingNode && i+1 < len(node.Content); i += 2 {
+	for i := 0; node.Kind == yaml.MappingNode && i < len(node.Content); i += 2 {
 		if node.Content[i].Value == key {
 			return node.Content[i+1]
 		}
@@ -164,13 +168,10 @@ var errByHand = errors.New("its value is written over several lines or in an unu
 // spanOf finds the bytes of a single value that stands on one line. The parser
 // tells where a value begins, in letters, and not where it ends.
 func (p *page) spanOf(node *yaml.Node) (span, error) {
-	if node.Kind != yaml.ScalarNode || node.Line < 1 || node.Line > len(p.lines) {
-		return span{}, errByHand
-	}
 	line := p.lines[node.Line-1]
 	from := byteAt(line, node.Column-1)
 	length := written(line[from:], node)
-	if length <= 0 {
+	if length == 0 {
 		return span{}, errByHand
 	}
 	return span{node.Line - 1, from, from + length}, nil
@@ -198,7 +199,7 @@ func written(text string, node *yaml.Node) int {
 		}
 	case node.Style&yaml.DoubleQuotedStyle != 0:
 		return closing(text)
-	case node.Style&(yaml.LiteralStyle|yaml.FoldedStyle) == 0 && strings.HasPrefix(text, node.Value):
+	case strings.HasPrefix(text, node.Value):
 		return len(node.Value)
 	}
 	return 0
@@ -294,8 +295,8 @@ func (p *page) behind(node, value *yaml.Node, parts [][2]string) error {
 
 // insert writes keys on lines of their own before a line.
 func (p *page) insert(before, indent int, parts [][2]string) {
-	if before > 0 && !strings.HasSuffix(p.lines[before-1], "\n") {
-		p.lines[before-1] += p.end
+	if last := len(p.lines) - 1; before > last {
+		p.lines[last] += p.end
 	}
 	var more []string
 	for _, part := range parts {
@@ -312,12 +313,12 @@ func (p *page) add(at reach, change Change) error {
 		return errors.New("the study has no place for it; write it by hand")
 	}
 	part := [2]string{at.missing[0], nested(at.missing[1:], change.inFull())}
-	flow := node.Style&yaml.FlowStyle != 0
-	if neighbour := p.neighbour(node, flow); neighbour != nil {
+	if neighbour := p.neighbour(node); neighbour != nil {
 		return p.behind(node, neighbour, [][2]string{part})
 	}
-	if flow {
-		return p.first(node, part)
+	if node.Style&yaml.FlowStyle != 0 {
+		p.first(node, part)
+		return nil
 	}
 	p.insert(node.Content[0].Line-1, node.Content[0].Column-1, [][2]string{part})
 	return nil
@@ -331,17 +332,12 @@ func nested(keys []string, value string) string {
 	return value
 }
 
-// neighbour is the last single value of a mapping that stands wholly on the line of
-// its key; nil when there is none.
-func (p *page) neighbour(node *yaml.Node, flow bool) *yaml.Node {
-	for i := len(node.Content) - 1; i > 0; i -= 2 {
-		value := node.Content[i]
-		at, err := p.spanOf(value)
-		if err != nil || isEmpty(value) || value.Line != node.Content[i-1].Line {
-			continue
-		}
-		rest := strings.TrimLeft(p.lines[at.line][at.to:], " \t\r\n")
-		if flow || rest == "" || strings.HasPrefix(rest, "#") {
+// neighbour is the last single value of a mapping that stands wholly on one line;
+// nil when there is none.
+func (p *page) neighbour(node *yaml.Node) *yaml.Node {
+	for i := len(node.Content) - 2; i >= 0; i -= 2 {
+		value := node.Content[i+1]
+		if _, err := p.spanOf(value); err == nil {
 			return value
 		}
 	}
@@ -349,16 +345,12 @@ func (p *page) neighbour(node *yaml.Node, flow bool) *yaml.Node {
 }
 
 // first writes a key in front of all others between braces.
-func (p *page) first(node *yaml.Node, part [2]string) error {
+func (p *page) first(node *yaml.Node, part [2]string) {
 	line := p.lines[node.Line-1]
-	from := byteAt(line, node.Column-1)
-	if from >= len(line) || line[from] != '{' {
-		return errByHand
-	}
+	behind := byteAt(line, node.Column) // the brace
 	separator := ", "
 	if len(node.Content) == 0 {
 		separator = ""
 	}
-	p.lines[node.Line-1] = line[:from+1] + part[0] + ": " + part[1] + separator + line[from+1:]
-	return nil
+	p.lines[node.Line-1] = line[:behind] + part[0] + ": " + part[1] + separator + line[behind:]
 }

@@ -94,9 +94,6 @@ func (l *layout) tree(entries []Entry) *yaml.Node {
 
 func (l *layout) node(kind yaml.Kind, text string, at problem.Place) *yaml.Node {
 	node := &yaml.Node{Kind: kind, Value: text}
-	if kind == yaml.ScalarNode {
-		node.Tag = "!!str"
-	}
 	l.cells[node] = at
 	return node
 }
@@ -125,12 +122,12 @@ func (l *layout) descend(at *yaml.Node, e *Entry, content *yaml.Node, given bool
 	kind := reflect.TypeFor[model.Study]()
 	for i, part := range parts {
 		last := i == len(parts)-1
-		below, isMember := typeBelow(kind, part)
+		below := typeBelow(kind, part)
 		switch {
 		case last && given:
 			l.give(at, part, e, content, below)
 			return
-		case last && !isMember, !given && !holdsKeys(below):
+		case !given && !holdsKeys(below), last && kind.Kind() == reflect.Struct:
 			return
 		}
 		at = l.child(at, part, e.Which, below)
@@ -155,7 +152,7 @@ func (l *layout) give(at *yaml.Node, key string, e *Entry, content *yaml.Node, k
 func (l *layout) plainWord(e *Entry, content *yaml.Node) *yaml.Node {
 	value := l.node(yaml.ScalarNode, "", e.Value.Place)
 	l.refused[value] = true
-	for i := 0; i+1 < len(content.Content); i += 2 {
+	for i := 0; i < len(content.Content); i += 2 {
 		key := content.Content[i]
 		if key.Value == rangedKeys[0] {
 			value = content.Content[i+1]
@@ -168,19 +165,19 @@ func (l *layout) plainWord(e *Entry, content *yaml.Node) *yaml.Node {
 
 // typeBelow is the type under a key of a struct or the member of a list; nil
 // where there is none.
-func typeBelow(kind reflect.Type, key string) (below reflect.Type, isMember bool) {
+func typeBelow(kind reflect.Type, key string) reflect.Type {
 	switch {
 	case kind == nil:
 	case kind.Kind() == reflect.Slice:
-		return kind.Elem(), kind.Elem().Kind() == reflect.Struct
+		return kind.Elem()
 	case kind.Kind() == reflect.Struct:
 		for _, f := range fieldsOf(reflect.New(kind).Elem()) {
 			if f.key == key {
-				return f.value.Type(), false
+				return f.value.Type()
 			}
 		}
 	}
-	return nil, false
+	return nil
 }
 
 // holdsKeys tells whether a value of the type is written as keys: a struct or a
@@ -195,7 +192,7 @@ func holdsKeys(kind reflect.Type) bool {
 // child finds or makes the node under a key.
 func (l *layout) child(at *yaml.Node, key string, named problem.Place, kind reflect.Type) *yaml.Node {
 	if at.Kind == yaml.MappingNode {
-		for i := 0; i+1 < len(at.Content); i += 2 {
+		for i := 0; i < len(at.Content); i += 2 {
 			if at.Content[i].Value == key {
 				return at.Content[i+1]
 			}

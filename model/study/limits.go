@@ -50,7 +50,7 @@ func (r *reader) limit(dim quantity.Dimension, tag string, inwards func(float64)
 	}
 	si := tagValue(dim, tag)
 	metric, shown := quantity.Display(dim, quantity.Metric), quantity.Display(dim, r.system)
-	if metric.Symbol == shown.Symbol || si == 0 && shown.Symbol == "" {
+	if metric.Symbol == shown.Symbol {
 		return si, tag
 	}
 	number := rounded(quantity.Shown(dim, si, r.system), inwards)

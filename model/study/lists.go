@@ -45,7 +45,7 @@ var (
 func (r *reader) pairs(path string, node *yaml.Node) iter.Seq2[*yaml.Node, *yaml.Node] {
 	return func(yield func(name, content *yaml.Node) bool) {
 		first := map[string]*yaml.Node{}
-		for i := 0; i+1 < len(node.Content); i += 2 {
+		for i := 0; i < len(node.Content); i += 2 {
 			name, content := node.Content[i], node.Content[i+1]
 			if r.readableKey(path, name, first) && !yield(name, content) {
 				return
@@ -57,7 +57,7 @@ func (r *reader) pairs(path string, node *yaml.Node) iter.Seq2[*yaml.Node, *yaml
 func (r *reader) readableKey(path string, name *yaml.Node, first map[string]*yaml.Node) bool {
 	switch earlier := first[name.Value]; {
 	case r.refused[name] || name.Tag == "!!merge":
-		r.unread[path] = true
+		r.unread.add(path)
 		return false
 	case name.Kind != yaml.ScalarNode:
 		r.lose(path, name, fmt.Sprintf("a key in %s is %s", nameOf(path), kindOf(name)), "write one word in front of the colon")
@@ -81,7 +81,7 @@ func (r *reader) members(path string, key, node *yaml.Node, f field) {
 		r.lose(path, node, fmt.Sprintf("%s is %s", path, kindOf(node)), "write a key of your own for each, with its fields below it")
 		return
 	}
-	members := reflect.MakeSlice(f.value.Type(), 0, min(len(node.Content)/2, mostMembers(listOf(path))))
+	members := reflect.Zero(f.value.Type())
 	for name, content := range r.pairs(path, node) {
 		if members.Len() == mostMembers(listOf(path)) {
 			break // reported by countMembers
@@ -94,9 +94,7 @@ func (r *reader) members(path string, key, node *yaml.Node, f field) {
 		r.member(join(path, name.Value), name, content, member)
 		members = reflect.Append(members, member)
 	}
-	if members.Len() > 0 {
-		f.value.Set(members) // an empty list is as none
-	}
+	f.value.Set(members) // an empty list is as none
 	r.countMembers(path, key, len(node.Content)/2, f)
 }
 
@@ -146,7 +144,7 @@ func soleInput(member reflect.Value) (field, bool) {
 
 // looksRanged tells whether a mapping is a value with its range.
 func looksRanged(node *yaml.Node) bool {
-	for i := 0; node.Kind == yaml.MappingNode && i+1 < len(node.Content); i += 2 {
+	for i := 0; node.Kind == yaml.MappingNode && i < len(node.Content); i += 2 {
 		if contains(rangedKeys, node.Content[i].Value) {
 			return true
 		}

@@ -17,7 +17,7 @@ type reader struct {
 	money    money.Currency
 	places   Places
 	origins  map[string]model.Origin
-	unread   map[string]bool              // paths that were meant but could not be read
+	unread   paths                        // paths that were meant but could not be read
 	refused  map[*yaml.Node]bool          // nodes already reported, not to be looked into
 	cells    map[*yaml.Node]problem.Place // where a node stands that is no part of a text
 	assumed  []string                     // paths of values that the program once assumed
@@ -26,6 +26,11 @@ type reader struct {
 	known    func(*model.Study) // adds what is known beside the values; nil for nothing
 	problems problem.List
 }
+
+// paths are some paths of a study.
+type paths map[string]struct{}
+
+func (p paths) add(path string) { p[path] = struct{}{} }
 
 // wording is what messages call the parts of a study, which differs between a
 // text and a form.
@@ -44,7 +49,7 @@ func newReader(file string) *reader {
 		file:    file,
 		places:  Places{},
 		origins: map[string]model.Origin{},
-		unread:  map[string]bool{},
+		unread:  paths{},
 		refused: map[*yaml.Node]bool{},
 		home:    problem.Place{File: file, Line: 1, Column: 1},
 		said:    textWording,
@@ -54,7 +59,8 @@ func newReader(file string) *reader {
 // given tells whether the study says something readable at the path.
 func (r *reader) given(path string) bool {
 	_, ok := r.places[path]
-	return ok && !r.unread[path]
+	_, lost := r.unread[path]
+	return ok && !lost
 }
 
 // placeOf returns where a path stands, or the nearest given thing around it.
@@ -87,7 +93,7 @@ func (r *reader) refuse(path string, node *yaml.Node, what, right string) {
 // from it is reported as well.
 func (r *reader) lose(path string, node *yaml.Node, what, right string) {
 	r.refuse(path, node, what, right)
-	r.unread[path] = true
+	r.unread.add(path)
 }
 
 func join(path, key string) string {

@@ -51,7 +51,7 @@ func keysOf(fields []field) []string {
 // named, for what is missing in it.
 func (r *reader) structure(path string, key, node *yaml.Node, value reflect.Value) {
 	if r.refused[node] {
-		r.unread[path] = true
+		r.unread.add(path)
 		return
 	}
 	fields := fieldsOf(value)
@@ -87,7 +87,7 @@ func (r *reader) pair(path string, name, content *yaml.Node, fields []field, mea
 	r.refuse(path, name, what, right)
 	if near, ok := problem.Nearest(name.Value, known); ok {
 		meant[near] = true
-		r.unread[join(path, near)] = true
+		r.unread.add(join(path, near))
 	}
 }
 
@@ -111,7 +111,7 @@ func (r *reader) missing(path string, key *yaml.Node, fields []field, meant map[
 		}
 		full := join(path, f.key)
 		r.refuse(full, key, fmt.Sprintf("%s has no %s", nameOf(path), f.key), "give "+f.key+r.sample(f))
-		r.unread[full] = true
+		r.unread.add(full)
 	}
 }
 
@@ -132,8 +132,10 @@ func (r *reader) sample(f field) string {
 		return ", such as " + quantity.DateExample
 	case f.tag.Get("ref") != "":
 		return ": a key of " + f.tag.Get("ref")
+	case f.key == "currency":
+		return ", such as EUR or USD"
 	}
-	return ", such as EUR or USD"
+	return ": " + f.tag.Get("about")
 }
 
 // figure shows a value with its unit, and for a bare number what it may be.
@@ -171,7 +173,7 @@ func (r *reader) field(path string, key, node *yaml.Node, f field) {
 	case kind == reflect.Struct:
 		r.structure(path, key, node, f.value)
 	case r.refused[node]:
-		r.unread[path] = true
+		r.unread.add(path)
 	case kind == reflect.Slice:
 		r.list(path, key, node, f)
 	case isEmpty(node):

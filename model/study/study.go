@@ -104,7 +104,7 @@ func (r *reader) study(root *yaml.Node) *model.Study {
 
 // scalarUnder returns the text of a key of the mapping, "" without.
 func scalarUnder(mapping *yaml.Node, key string) string {
-	for i := 0; i+1 < len(mapping.Content); i += 2 {
+	for i := 0; i < len(mapping.Content); i += 2 {
 		if mapping.Content[i].Value == key && mapping.Content[i+1].Kind == yaml.ScalarNode {
 			return mapping.Content[i+1].Value
 		}

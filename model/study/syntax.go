@@ -26,15 +26,26 @@ func syntaxFault(text string, err error) *fault {
 	return describe(lines[number-1], number, err.Error())
 }
 
-var lineNumber = regexp.MustCompile(`line (\d+)`)
+var (
+	lineNumber = regexp.MustCompile(`line (\d+)`)
+	fromZero   = regexp.MustCompile(`did not find expected (key|node|'[,-])`)
+)
 
+// reportedLine is the line that the parser names. What it misses between keys and
+// entries it counts from 0, and slips within a value from 1.
 func reportedLine(err error) int {
-	if found := lineNumber.FindStringSubmatch(err.Error()); found != nil {
-		if number, err := strconv.Atoi(found[1]); err == nil {
-			return max(1, number)
-		}
+	found := lineNumber.FindStringSubmatch(err.Error())
+	if found == nil {
+		return 1
 	}
-	return 1
+	number, misread := strconv.Atoi(found[1])
+	switch {
+	case misread != nil:
+		return 1
+	case fromZero.MatchString(err.Error()):
+		return number + 1
+	}
+	return max(1, number)
 }
 
 // brokenLine returns the number of the first line after the longest readable

@@ -66,15 +66,16 @@ func sampleWords(f field) string {
 }
 
 func (r *reader) listedWord(path string, node *yaml.Node, f field, seen map[string]bool) (string, bool) {
-	known := strings.Fields(f.tag.Get("oneof"))
+	oneof := f.tag.Get("oneof")
+	known := strings.Fields(oneof)
 	switch {
 	case r.refused[node]:
-		r.unread[path] = true
+		r.unread.add(path)
 	case node.Kind != yaml.ScalarNode:
 		r.lose(path, node, fmt.Sprintf("an entry of %s is %s", path, kindOf(node)), "write one word")
-	case len(known) == 0 && !memberKey.MatchString(node.Value):
+	case oneof == "" && !memberKey.MatchString(node.Value):
 		r.lose(path, node, fmt.Sprintf("%s has %s, which is no key of a member", path, quoted(node.Value)), "write the keys that the study gives its members")
-	case len(known) > 0 && !contains(known, node.Value):
+	case oneof != "" && !contains(known, node.Value):
 		r.lose(path, node, fmt.Sprintf("%s has %s", path, quoted(node.Value)), problem.Suggest(node.Value, known))
 	case seen[node.Value]:
 		r.refuse(path, node, fmt.Sprintf("%s has %s twice", path, quoted(node.Value)), "keep one of them")

@@ -21,13 +21,13 @@ func contains(list []string, word string) bool { return slices.Contains(list, wo
 // word reads a word of a choice, a reference or a free text.
 func (r *reader) word(path string, node *yaml.Node, f field) {
 	text := strings.TrimSpace(node.Value)
-	known := strings.Fields(f.tag.Get("oneof"))
 	if what, right := TextFault(text); what != "" {
 		r.lose(path, node, path+" "+what, right)
 		return
 	}
-	if len(known) > 0 && !contains(known, text) {
-		r.lose(path, node, fmt.Sprintf("%s is %s", path, quoted(text)), problem.Suggest(text, known))
+	known := f.tag.Get("oneof")
+	if known != "" && !contains(strings.Fields(known), text) {
+		r.lose(path, node, fmt.Sprintf("%s is %s", path, quoted(text)), problem.Suggest(text, strings.Fields(known)))
 		return
 	}
 	f.value.SetString(text)
@@ -94,8 +94,6 @@ func (r *reader) number(path, name string, node *yaml.Node, dim quantity.Dimensi
 	switch {
 	case errors.As(err, &slip):
 		r.lose(path, node, name+": "+slip.What, slip.Right)
-	case err != nil || math.IsNaN(si) || math.IsInf(si, 0):
-		r.lose(path, node, fmt.Sprintf("%s: %s is no number", name, quoted(node.Value)), "write "+dim.Example())
 	case code != "" && r.currency != "" && code != r.currency:
 		r.lose(path, node, fmt.Sprintf("%s is in %s and the study in %s", name, code, r.currency), "give the amount in "+r.currency)
 	case !r.limitsOf(dim, f).hold(si):
@@ -105,7 +103,7 @@ func (r *reader) number(path, name string, node *yaml.Node, dim quantity.Dimensi
 	default:
 		return si, true
 	}
-	return 0, false
+	return si, false
 }
 
 // asPercent says how 25 % is written to whoever wrote 25.
@@ -128,7 +126,7 @@ var rangedKeys = []string{"value", "low", "high", "shape", "note", "source"}
 func (r *reader) ranged(path string, node *yaml.Node, dim quantity.Dimension, f field) {
 	parts := r.rangedParts(path, node)
 	if parts.broken {
-		r.unread[path] = true
+		r.unread.add(path)
 		return
 	}
 	if parts.value == nil {
@@ -220,17 +218,17 @@ func (r *reader) ends(path string, node *yaml.Node, parts ranged, dim quantity.D
 	switch {
 	case f.tag.Get("fixed") == "yes":
 		r.refuse(path, node, path+" has a range", "give the value alone; this input stays as given in every future")
-		return 0, 0, false
+		return
 	case parts.low == nil || parts.high == nil:
 		r.refuse(path, node, path+" has one end of a range", "give both low and high, or neither")
-		return 0, 0, false
+		return
 	}
-	low, lowOK := r.number(path, path+".low", parts.low, dim, f)
-	high, highOK := r.number(path, path+".high", parts.high, dim, f)
-	if lowOK && highOK && (low > value || value > high) {
-		r.refuse(path, parts.value, fmt.Sprintf("%s is %s and its range runs from %s to %s", path, r.displayIn(dim, value), r.displayIn(dim, low), r.displayIn(dim, high)),
+	from, fromRead := r.number(path, path+".low", parts.low, dim, f)
+	to, toRead := r.number(path, path+".high", parts.high, dim, f)
+	if fromRead && toRead && (from > value || value > to) {
+		r.refuse(path, parts.value, fmt.Sprintf("%s is %s and its range runs from %s to %s", path, r.displayIn(dim, value), r.displayIn(dim, from), r.displayIn(dim, to)),
 			"give low, value and high in rising order")
-		return 0, 0, false
+		return
 	}
-	return low, high, lowOK && highOK
+	return from, to, true // where an end cannot be read the input counts as unread
 }

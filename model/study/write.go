@@ -32,8 +32,8 @@ func Write(s *model.Study, places Places, comment string) ([]byte, error) {
 // otherwiseAssumed lists the assumed inputs that would not be assumed like this
 // again for the study in a text.
 func otherwiseAssumed(s *model.Study, text []byte) map[string]bool {
-	again, _, problems := Load("", text)
-	if len(problems) > 0 {
+	again, _, _ := Load("", text)
+	if again == nil {
 		return nil // whoever reads it is told
 	}
 	now := map[string]any{}
@@ -55,12 +55,12 @@ func write(s *model.Study, places Places, comment string, kept map[string]bool) 
 	}
 	w := writer{study: s, system: system, places: places, kept: kept}
 	root := w.keys("", structOf(s))
-	if len(root.Content) > 0 {
+	if root.Content != nil {
 		root.Content[0].HeadComment = comment
 	}
-	for i := 0; i+1 < len(root.Content); i += 2 {
+	for i := 0; i < len(root.Content); i += 2 {
 		if about := sectionComment(root.Content[i].Value); about != "" {
-			root.Content[i].HeadComment = strings.TrimSpace(root.Content[i].HeadComment + "\n" + about)
+			root.Content[i].HeadComment = about
 		}
 	}
 	var text bytes.Buffer
@@ -130,7 +130,7 @@ func keyNode(key string) *yaml.Node {
 func (w *writer) field(path string, f field) *yaml.Node {
 	switch kind := f.value.Kind(); {
 	case kind == reflect.Struct:
-		if node := w.keys(path, f.value); len(node.Content) > 0 {
+		if node := w.keys(path, f.value); node.Content != nil {
 			return node
 		}
 		return nil
@@ -162,9 +162,6 @@ func (w *writer) list(path string, list reflect.Value) *yaml.Node {
 		content := w.keys(join(path, key), member)
 		if f, ok := soleInput(member); ok && len(content.Content) == 2 && content.Content[0].Value == f.key {
 			content = content.Content[1]
-		}
-		if content.Kind == yaml.MappingNode && len(content.Content) == 0 {
-			content.Style = yaml.FlowStyle
 		}
 		node.Content = append(node.Content, keyNode(key), content)
 	}
