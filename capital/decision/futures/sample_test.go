@@ -73,9 +73,11 @@ func TestManyFuturesTellSixteenthsApartAndTheFirst4096KeepTheirYears(t *testing.
 func TestThereAreNoMoreDesksThanBlocksToDraw(t *testing.T) {
 	drawn := sampleOf(t, studygen.Round(), 2, 8)
 	assert.Len(t, drawn.desks, 2)
-	require.NoError(t, drawn.extend(context.Background(), 9, 3))
-	assert.Len(t, drawn.desks, 3)
-	assert.Equal(t, 9*chance.PerBlock, drawn.futures())
+	require.NoError(t, drawn.extend(context.Background(), 5, 9))
+	assert.Len(t, drawn.desks, 3, "three more blocks")
+	require.NoError(t, drawn.extend(context.Background(), 12, 6))
+	assert.Len(t, drawn.desks, 6)
+	assert.Equal(t, 12*chance.PerBlock, drawn.futures())
 }
 
 func TestFuturesShownOneByOneSayWhereTheyWereInterrupted(t *testing.T) {
@@ -129,5 +131,9 @@ func TestWithoutRangesAndWithoutJobsNothingIsDrawn(t *testing.T) {
 		result, err := Draw(context.Background(), s, Options{Most: 64})
 		require.NoError(t, err)
 		assert.Equal(t, row.certain, result.Certainty, "%v jobs", row.jobs)
+		assert.Equal(t, chance.PerBlock, result.Futures)
+		for _, choice := range result.Choices {
+			assert.Len(t, choice.Years, int(s.Studio.Horizon)+1)
+		}
 	}
 }

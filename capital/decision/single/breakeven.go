@@ -85,9 +85,6 @@ func scaled(in string, dim quantity.Dimension, now, most float64, scales []float
 }
 
 func along(in string, dim quantity.Dimension, now, most float64, difference func(scale float64) float64) BreakEven {
-	if now == 0 {
-		return BreakEven{In: in, Dimension: dim}
-	}
 	return scaled(in, dim, now, most, Crossings(difference, 0, most, nil))
 }
 

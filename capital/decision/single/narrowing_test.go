@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/assert"
 
 	"shopstint/capital/decision/alternative"
+	"shopstint/model"
 	"shopstint/model/studygen"
 	"shopstint/model/work"
 )
@@ -113,4 +114,22 @@ func TestAJobThatDoesNotRunOnAMachineIsNotOneOfItsJobs(t *testing.T) {
 	assert.InDelta(t, 20, both.Jobs, 0)
 	assert.InDelta(t, alone.PerJob, both.PerJob, 1e-9)
 	assert.InDelta(t, alone.PerHour, both.PerHour, 1e-9)
+}
+
+func TestAnAnswerFlipsWhenAnEndHasTheOtherSide(t *testing.T) {
+	for _, row := range []struct {
+		low, high, now float64
+		flips          bool
+	}{{-1, 5, 3, true}, {1, -5, 3, true}, {1, 5, 3, false}, {0, 5, 3, false}, {1, 0, 3, false}, {1, 5, -3, true}, {-1, -5, -3, false}, {-1, 5, 0, false}, {0.25, 0.125, -0.5, true}} {
+		assert.Equal(t, row.flips, Swing{AtLow: row.low, AtHigh: row.high}.Flips(row.now), "%+v", row)
+	}
+}
+
+func TestPricesOfAShopByTheMachineAreNamedByItsDearest(t *testing.T) {
+	s := studygen.Round()
+	assert.InDelta(t, 150, hourly(&s.Shops[0]), 0, "of the whole shop")
+	s.Shops[0].Tariff.Basis = model.PerMachine
+	assert.InDelta(t, 90, hourly(&s.Shops[0]), 0)
+	s.Shops[0].Machines[0], s.Shops[0].Machines[1] = s.Shops[0].Machines[1], s.Shops[0].Machines[0]
+	assert.InDelta(t, 90, hourly(&s.Shops[0]), 0, "wherever it stands")
 }
