@@ -168,6 +168,9 @@ var errByHand = errors.New("its value is written over several lines or in an unu
 // spanOf finds the bytes of a single value that stands on one line. The parser
 // tells where a value begins, in letters, and not where it ends.
 func (p *page) spanOf(node *yaml.Node) (span, error) {
+	if node.Line > len(p.lines) { // nothing is written for it, at the end of the file
+		return span{}, errByHand
+	}
 	line := p.lines[node.Line-1]
 	from := byteAt(line, node.Column-1)
 	length := written(line[from:], node)

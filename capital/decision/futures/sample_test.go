@@ -137,3 +137,21 @@ func TestWithoutRangesAndWithoutJobsNothingIsDrawn(t *testing.T) {
 		}
 	}
 }
+
+// Where no difference is too close to call, drawing ends when the error of the mean is
+// a hundredth of how far the differences scatter.
+func TestWithoutABandTheScatterSaysWhenThereIsEnough(t *testing.T) {
+	s := studygen.Study(2)
+	drawn, enough := sampleOf(t, s, 16, 1), 0
+	clear(drawn.bands)
+	for _, blocks := range []int{17, 64, 128, 256, 400} {
+		require.NoError(t, drawn.extend(context.Background(), blocks, 2))
+		gap := chance.SpreadOf(drawn.gap(drawn.of(0), drawn.of(1)), 0)
+		met := gap.Mean.Error <= 0.01*gap.Deviation.Value
+		assert.Equal(t, met, drawn.precise(), "%d blocks", blocks)
+		if met {
+			enough++
+		}
+	}
+	assert.True(t, enough > 0 && enough < 5, "%d of five", enough)
+}

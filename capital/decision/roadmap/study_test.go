@@ -1,6 +1,8 @@
 package roadmap
 
 import (
+	"fmt"
+	"maps"
 	"math"
 	"math/rand/v2"
 	"slices"
@@ -343,6 +345,7 @@ func TestDecideFindsTheCheapestOfAllRoadmapsOfAStudy(t *testing.T) {
 		}
 		plan := work.New(s)
 		least, wait, free := infinite, infinite, infinite
+		firsts := map[string]float64{} // the least by what is bought first
 		everyCourse(s, func(owned [][]bool) {
 			course := alternative.EvaluateCourse(s, plan, owned)
 			free = math.Min(free, course.Present)
@@ -353,6 +356,13 @@ func TestDecideFindsTheCheapestOfAllRoadmapsOfAStudy(t *testing.T) {
 			if !slices.Contains(owned[0], true) {
 				wait = math.Min(wait, course.Present)
 			}
+			first := "nothing"
+			if year := slices.IndexFunc(owned, func(of []bool) bool { return slices.Contains(of, true) }); year >= 0 {
+				first = fmt.Sprint(owned[year])
+			}
+			if known, ok := firsts[first]; !ok || course.Present < known {
+				firsts[first] = course.Present
+			}
 		})
 		got := Decide(s, plan)
 		require.Empty(t, got.Why)
@@ -361,6 +371,13 @@ func TestDecideFindsTheCheapestOfAllRoadmapsOfAStudy(t *testing.T) {
 		assert.LessOrEqual(t, got.Best.Present-got.Best.Gap, least+dust, "seed %d", seed)
 		assert.GreaterOrEqual(t, got.Waiting.Present, wait-dust, "seed %d", seed)
 		assert.LessOrEqual(t, got.Waiting.Present-got.Waiting.Gap, wait+dust, "seed %d", seed)
+		delete(firsts, firstBought(s, &got.Best))
+		if assert.Equal(t, len(firsts) > 0, got.RunnerUp != nil, "seed %d", seed) && len(firsts) > 0 {
+			second := slices.Min(slices.Collect(maps.Values(firsts)))
+			assert.Contains(t, firsts, firstBought(s, got.RunnerUp), "seed %d: other machines first", seed)
+			assert.GreaterOrEqual(t, got.RunnerUp.Present, second-dust, "seed %d", seed)
+			assert.LessOrEqual(t, got.RunnerUp.Present-got.RunnerUp.Gap, second+dust, "seed %d", seed)
+		}
 		for _, one := range []*Roadmap{&got.Best, got.RunnerUp, &got.Waiting} {
 			assertKeeps(t, s, one)
 		}
@@ -371,6 +388,19 @@ func TestDecideFindsTheCheapestOfAllRoadmapsOfAStudy(t *testing.T) {
 			bound++
 		}
 	}
+}
+
+// firstBought is the set of machines that a roadmap buys first.
+func firstBought(s *model.Study, r *Roadmap) string {
+	year := r.First()
+	if year < 0 {
+		return "nothing"
+	}
+	owned := make([]bool, len(s.Machines))
+	for _, m := range r.Years[year].Buy {
+		owned[m] = true
+	}
+	return fmt.Sprint(owned)
 }
 
 func assertKeeps(t *testing.T, s *model.Study, found *Roadmap) {

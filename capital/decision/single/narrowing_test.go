@@ -86,8 +86,12 @@ func TestWhatNeitherCostsNorSavesHasNoBreakEven(t *testing.T) {
 	result := DecideAll(s, plan, &rented)[0]
 	assert.Zero(t, result.Difference)
 	assert.Zero(t, result.Jobs, "no piece fits it")
+	most := map[string]float64{InJobs: 6, InHours: 6, InRate: 6, InPrice: 4, InDistance: 10}
 	for _, found := range result.BreakEvens {
 		assert.Empty(t, found.Crossings, found.In)
+		if found.In != InKept {
+			assert.InDelta(t, most[found.In]*found.Now, found.To, 1e-9, found.In)
+		}
 	}
 	end, _, turns := Swing{Value: 5, Low: 1, High: 6, AtLow: -1, AtHigh: 2}.turningEnd(0)
 	assert.False(t, turns, "an answer of nothing has no other side")
