@@ -92,6 +92,9 @@ func TestFuturesShownOneByOneSayWhereTheyWereInterrupted(t *testing.T) {
 	assert.ErrorIs(t, err, context.Canceled)
 	assert.ErrorContains(t, err, fmt.Sprintf("after %d of them", 2*chance.PerBlock))
 	assert.Equal(t, 2*chance.PerBlock, shown)
+	shown = 0
+	require.NoError(t, Each(context.Background(), studygen.Round(), Options{Most: 100}, func(*model.Study, *work.Plan, alternative.Pace) { shown++ }))
+	assert.Equal(t, 2*chance.PerBlock, shown, "whole blocks")
 }
 
 // A choice against one that costs nothing, in two halves of 64 futures that each lie
