@@ -148,3 +148,15 @@ func TestTheCostOfTheYearsKeptWorkedByHand(t *testing.T) {
 	assert.InDeltaSlice(t, []float64{3830, 2915.714, 2594.955}, life.Annual, 0.001)
 	assert.Equal(t, 3, life.Best)
 }
+
+// Of a machine bought half a year old that has lost nothing yet and then half of its
+// value each year, a half is left after a year and a half; one that was worth nothing
+// when it was bought fetches nothing.
+func TestAUsedMachinesValueIsAShareOfWhatItWasWorthWhenBought(t *testing.T) {
+	used := model.Machine{Age: 0.5, FirstYearValue: 1, YearlyValue: 0.5}
+	assert.InDelta(t, 0.5, capital.ValueShare(&used, 1.5, 100), 1e-12)
+	used.Age, used.FirstYearValue = 1, 0.8
+	assert.InDelta(t, 0.25, capital.ValueShare(&used, 2, 100), 1e-12, "0.8 × 0.25 of 0.8")
+	used.YearlyValue, used.Age = 0, 3
+	assert.Zero(t, capital.ValueShare(&used, 2, 100))
+}

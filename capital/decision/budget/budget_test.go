@@ -245,6 +245,7 @@ func TestABudgetIsNotMetWhereOnlyItsSharedCaseIsUnsure(t *testing.T) {
 	assert.InDelta(t, 30, shared.Enough95.Value, 1e-9)
 	assert.Greater(t, shared.Enough80.Error, 0.01*shared.Enough80.Value)
 	assert.False(t, result.Met)
+	assert.Equal(t, 64*64, result.Drawn, "as many as may be")
 	assert.Nil(t, of(t, s, 0, budget.Options{Seed: 1, Aboard: 1}).Shared)
 	assert.True(t, of(t, s, 0, budget.Options{Seed: 1, Aboard: 1}).Met)
 }

@@ -137,6 +137,7 @@ func TestWithoutOneOfTwoExposuresRatesAreNotToldApart(t *testing.T) {
 	assert.InDelta(t, 1, evidence.RatesDiffer(3, 5, 0, 0), 0)
 	assert.InDelta(t, 1, evidence.RatesDiffer(0, 0, 3, 5), 0)
 	assert.InDelta(t, 1, evidence.RatesDiffer(0, 5, 0, 5), 0)
+	assert.InDelta(t, 2*0.1, evidence.RatesDiffer(1, 1, 0, 9), 1e-12, "one, in the tenth part: once in ten times, both ways")
 	// Ten against none in the same time: 2 · (1/2)^10.
 	assert.InDelta(t, 2.0/1024, evidence.RatesDiffer(10, 1, 0, 1), 1e-12)
 	assert.InDelta(t, 2.0/1024, evidence.RatesDiffer(0, 1, 10, 1), 1e-12)
