@@ -46,7 +46,7 @@ func way(s *model.Study, key string) model.Way {
 
 func TestAWayHasThePaceOfTheMachineThatRunsIt(t *testing.T) {
 	s := filled(compared(
-		model.Way{Key: "run", Edge: "straight"}, model.Way{Key: "only_compared", Edge: "spiral"}, model.Way{Key: "by_hand"},
+		model.Way{Key: "by_hand"}, model.Way{Key: "only_compared", Edge: "spiral"}, model.Way{Key: "run", Edge: "straight"},
 		model.Way{Key: "sanded", Abrasives: []string{"coarse", "fine"}, Passes: 3},
 	))
 	feed := typical(t, quantity.DimSpeed, "any_machine.feed", model.Router)

@@ -125,6 +125,18 @@ func TestALogbookWithoutEndEndsAtItsBound(t *testing.T) {
 	}
 }
 
+func TestALogbookIsReadUpToItsLargestSize(t *testing.T) {
+	const begin, end = "date,kind,job\n", "\n2026-11-26,done,a"
+	for more, want := range map[int64]int{0: 1, 1: 0} {
+		long := io.LimitReader(zeros{}, logbook.MostBytes-int64(len(begin)+len(end))+more)
+		found := 0
+		problems, err := logbook.Read("log.csv", io.MultiReader(strings.NewReader(begin), long, strings.NewReader(end)), nil, func(logbook.Entry) error { found++; return nil })
+		require.NoError(t, err)
+		assert.Equal(t, want, found, "with %d bytes more than the most", more)
+		assert.Len(t, problems, 2-want, "the line of zeros, and the bound where it is passed")
+	}
+}
+
 func TestAnErrorOfTheFileAndOneOfTheCallerEndTheReading(t *testing.T) {
 	stop := fmt.Errorf("enough")
 	calls := 0

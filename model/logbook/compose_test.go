@@ -95,6 +95,7 @@ func TestFilesThatAreNoTextSayHowToSaveThem(t *testing.T) {
 		{"d\x00a\x00t\x00e\x00", `log.csv:1:2: the line is no text; save the file as "CSV UTF-8"`},
 		{"date,kind,job\r2026-11-26,done,x\r", "log.csv:1:14: a line break stands within the line; save the file as CSV with the line breaks of Windows or Unix, and cells without any"},
 		{"date,kind,job\n2026-11-26,done,\x1b[31m\n", "log.csv:2:17: a control sign stands in the line; take it out"},
+		{"date,kind,job\n\x1b2026-11-26,done,a\n", "log.csv:2:1: a control sign stands in the line; take it out"},
 	} {
 		_, told := read(t, row.text)
 		assert.Equal(t, []string{row.want}, told, row.text)

@@ -56,9 +56,6 @@ func parseLayout(name, header string) (Layout, problem.List) {
 	}
 	layout := Layout{Separator: separator}
 	titles, problems := layout.titles(at, header)
-	if len(problems) > 0 {
-		return Layout{}, problems
-	}
 	where := map[column]int{}
 	for i, title := range titles {
 		c, found := columnOf(title)
