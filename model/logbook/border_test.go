@@ -152,3 +152,13 @@ func TestThreeDigitsBehindAtMostThreeMayBeThousands(t *testing.T) {
 		assert.Contains(t, told[0], want)
 	}
 }
+
+// Lines are added with the line breaks that the first line has.
+func TestLinesAreAddedWithTheLineBreaksOfTheFirst(t *testing.T) {
+	header := strings.TrimRight(string(logbook.Standard().Header()), "\r\n")
+	for end, windows := range map[string]bool{"\n": false, "\r\n": true} {
+		layout, problems := logbook.LayoutOf("log.csv", []byte(header+end))
+		require.Empty(t, problems)
+		assert.Equal(t, windows, layout.Windows, "%q", end)
+	}
+}

@@ -78,3 +78,9 @@ func TestWrittenTakesTheUsualUnitWhereItCan(t *testing.T) {
 		assert.Equal(t, row.unit, unit, row.text)
 	}
 }
+
+func TestAUnitThatThereIsNotIsNotWrittenIn(t *testing.T) {
+	numbers, ok := quantity.WrittenIn(quantity.DimLength, "ells", 1)
+	assert.False(t, ok)
+	assert.Empty(t, numbers)
+}

@@ -2,6 +2,7 @@ package quantity_test
 
 import (
 	"math"
+	"strconv"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -184,5 +185,16 @@ func TestBriefWritesFourDigitsInPlainDecimals(t *testing.T) {
 		{quantity.DimCount, 3, quantity.Metric, "3"},
 	} {
 		assert.Equal(t, row.want, quantity.Brief(row.d, row.si, row.system))
+	}
+}
+
+// Sixteen digits that someone wrote are shown as they were written, not with the
+// seventeenth that turning them into a share brought along.
+func TestSixteenDigitsAreShownAsTheyWereWritten(t *testing.T) {
+	for i := range int64(400) {
+		written := strconv.FormatFloat(float64(1_234_567_890_123_456+i*7_919_000_003)/1e14, 'f', -1, 64)
+		si, _, err := quantity.Parse(quantity.DimShare, written+" %")
+		require.NoError(t, err)
+		assert.Equal(t, written, strconv.FormatFloat(quantity.Shown(quantity.DimShare, si, quantity.Metric), 'f', -1, 64))
 	}
 }
