@@ -12,10 +12,7 @@ import (
 //
 // Source: common practice, no source.
 func Like(d Dimension, text string, si float64, digits int) (string, bool) {
-	old, _, err := Parse(d, text)
-	if err != nil || old == 0 || math.IsInf(si, 0) || math.IsNaN(si) {
-		return "", false
-	}
+	old, _, _ := Parse(d, text) // nought where it says nothing, and then what is written cannot be read
 	plain := plainText(text)
 	end := 0
 	for end < len(plain) && (isDigit(plain[end]) || plain[end] == '.') {
