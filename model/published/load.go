@@ -158,7 +158,7 @@ func (wc writtenCase) complete() error {
 		return errors.New("left out without a reason; left_out would say why nothing here works it out")
 	case wc.Tol == nil:
 		return errors.New("no tol; it would be the greatest difference allowed")
-	case !(*wc.Tol >= 0) || math.IsInf(*wc.Tol, 0):
+	case !(*wc.Tol >= 0 && *wc.Tol <= math.MaxFloat64):
 		return fmt.Errorf("tol %v; it would be finite and not below 0", *wc.Tol)
 	}
 	return wc.figures()

@@ -215,3 +215,15 @@ func FuzzLoad(f *testing.F) {
 		}
 	})
 }
+
+func TestEveryMarkHasItsWords(t *testing.T) {
+	for mark, want := range map[published.Mark]string{
+		published.Read: "as published", published.ReadCopy: "as reprinted", published.ReadIn: "inputs as printed, result worked out",
+	} {
+		words, ok := mark.Words()
+		assert.True(t, ok, mark)
+		assert.Equal(t, want, words)
+	}
+	_, ok := published.Mark("GUESSED").Words()
+	assert.False(t, ok)
+}

@@ -94,3 +94,26 @@ func TestARefusalTellsBothNumbers(t *testing.T) {
 	assert.Equal(t, 1, saws)
 	assert.InDelta(t, 787.4, work.GoodMarks, 0.01, "20 to the inch")
 }
+
+// Of two pieces alike the legs alone are planed, and both are sanded in four grits.
+func TestAnOperationOfOnePieceIsDoneOnThatPieceAlone(t *testing.T) {
+	s := studygen.Round()
+	legs := s.JobTypes[0].Pieces[0]
+	legs.Key = "legs"
+	s.JobTypes[0].Pieces = append(s.JobTypes[0].Pieces, legs)
+	step(s, "plane").Piece = "legs"
+	done := map[string][2]int{} // by operation: steps on the first and on the second piece
+	last := -1
+	for _, row := range work.New(s).Rows {
+		if row.Step == last {
+			continue
+		}
+		last = row.Step
+		key := s.JobTypes[0].Operations[row.Operation].Key
+		count := done[key]
+		count[row.Piece]++
+		done[key] = count
+	}
+	assert.Equal(t, [2]int{0, 1}, done["plane"])
+	assert.Equal(t, [2]int{4, 4}, done["sand"])
+}
