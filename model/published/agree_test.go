@@ -122,3 +122,9 @@ func TestInputsGiveWhatTheCaseHas(t *testing.T) {
 	assert.Zero(t, in.Number("y"))
 	require.Error(t, in.Err())
 }
+
+func TestTalliesAddUpAndKeepTheLargestDifference(t *testing.T) {
+	one, other := published.Tally{Cases: 2, Figures: 5, Off: 0.25}, published.Tally{Cases: 3, Figures: 7, Off: 0.5}
+	assert.Equal(t, published.Tally{Cases: 5, Figures: 12, Off: 0.5}, one.Add(other))
+	assert.Equal(t, one.Add(other), other.Add(one))
+}
